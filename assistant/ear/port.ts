@@ -1,0 +1,32 @@
+/**
+ * The recogniser port: the only thing the rest of Seatcall knows about an engine.
+ * Another engine is one more file that satisfies `Recogniser`.
+ */
+
+/** Sample rate every part of the ear works at, in hertz. */
+export const SAMPLE_RATE = 16_000;
+
+/** Mono sound at {@link SAMPLE_RATE}, samples in -1..1. */
+export type Pcm = Float32Array;
+
+/** What was heard in one segment of speech. */
+export interface Heard {
+  /** The words, lower case, single spaces, exactly as the grammar spells them. */
+  readonly phrase: string;
+  /** Confidence from 0 (guess) to 1 (sure); comparable between segments of one engine. */
+  readonly score: number;
+}
+
+/** An engine that hears only what a grammar allows. */
+export interface Recogniser {
+  /**
+   * Makes `grammar` (JSGF text) the one that segments are held to from now on.
+   * Compiled grammars are cached by their text, so switching back is cheap.
+   * @throws JsgfError with line and column when the text is not JSGF.
+   */
+  load(grammar: string): Promise<void>;
+  /** Hears one segment; null when nothing in the grammar is believable. */
+  hear(segment: Pcm): Promise<Heard | null>;
+  /** Frees the engine's memory; no call may follow. */
+  close(): Promise<void>;
+}
