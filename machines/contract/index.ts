@@ -1,0 +1,40 @@
+export {
+  CAUTIONS,
+  CEMENT_CLASSES,
+  CONTAMINANTS,
+  FINDINGS,
+  MATERIALS,
+  REASONS,
+  ROLES,
+  STEPS,
+  SUBSTRATES,
+  SURFACES,
+  TEETH,
+  UNIT_KINDS,
+  WAYS,
+} from './terms.ts';
+export type {
+  CautionId,
+  CementClass,
+  Contaminant,
+  Finding,
+  Material,
+  Reason,
+  Role,
+  StepId,
+  Substrate,
+  Surface,
+  UnitKind,
+  Way,
+} from './terms.ts';
+export { CaseFile, Cement, Shelf, UnitFacts } from './case.ts';
+export type { CaseInput } from './case.ts';
+export { Command, Stamp } from './command.ts';
+export type { CommandType } from './command.ts';
+export { NEVER_OVERRIDDEN, REFUSALS, Refusal } from './refusal.ts';
+export type { RefusalId } from './refusal.ts';
+export { Call } from './call.ts';
+export type { CallId } from './call.ts';
+export { Dwell, Mark, Plan, PlanStep, Retention, UnitPlan } from './plan.ts';
+export { Closing, Deviation, Entry, Header, Line, Outcome } from './entry.ts';
+export type { ChairView, DwellView, StepStatus } from './view.ts';

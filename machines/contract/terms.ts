@@ -1,0 +1,150 @@
+/** The closed vocabularies that cross a boundary. Ids are the trade's words; wording for people lives in `prompts` and the plan. */
+
+/** Restoration materials a plan can be made for. Codes of the trade tables in comments. */
+export const MATERIALS = [
+  'zirconia-3y', // Z3, monolithic
+  'lithium-disilicate', // LDS
+] as const;
+export type Material = (typeof MATERIALS)[number];
+
+export const UNIT_KINDS = ['crown'] as const;
+export type UnitKind = (typeof UNIT_KINDS)[number];
+
+export const SUBSTRATES = ['dentin', 'enamel', 'composite-core'] as const;
+export type Substrate = (typeof SUBSTRATES)[number];
+
+export const CEMENT_CLASSES = [
+  'adhesive-resin-dual',
+  'self-adhesive-resin',
+  'resin-modified-glass-ionomer',
+] as const;
+export type CementClass = (typeof CEMENT_CLASSES)[number];
+
+/** What can land on a surface. `acid` is phosphoric acid on an oxide ceramic: it takes the primer's place. */
+export const CONTAMINANTS = [
+  'saliva',
+  'blood',
+  'glove',
+  'drop',
+  'fit-paste',
+  'try-in-paste',
+  'cement',
+  'acid',
+] as const;
+export type Contaminant = (typeof CONTAMINANTS)[number];
+
+export const SURFACES = ['intaglio', 'prep', 'field'] as const;
+export type Surface = (typeof SURFACES)[number];
+
+/** Every step a plan can hold, in the order of the appointment. */
+export const STEPS = [
+  'case-check',
+  'history',
+  'equipment',
+  'disinfect',
+  'shade-photo',
+  'airway',
+  'provisional-off',
+  'prep-clean',
+  'try-in',
+  'contacts',
+  'margins',
+  'fit-paste',
+  'shade',
+  'bite-before',
+  'approval',
+  'take-out',
+  'intaglio-rinse',
+  'cleaner',
+  'cleaner-rinse',
+  'acid-clean',
+  'acid-clean-rinse',
+  'abrade',
+  'porcelain-etch',
+  'porcelain-etch-rinse',
+  'intaglio-dry',
+  'silane',
+  'zirconia-primer',
+  'primer-dry',
+  'isolate',
+  'pumice',
+  'dry-check',
+  'tooth-etch',
+  'tooth-etch-rinse',
+  'bond',
+  'bond-thin',
+  'prep-moist',
+  'mix',
+  'load',
+  'seat',
+  'tack',
+  'gel-wait',
+  'flash',
+  'floss',
+  'gel',
+  'cure-occlusal',
+  'cure-buccal',
+  'cure-lingual',
+  'set',
+  'isolation-out',
+  'residual',
+  'bite-after',
+  'polish',
+  'instructions',
+  'lots',
+] as const;
+export type StepId = (typeof STEPS)[number];
+
+/** Reasons a person can give for a deviation; spoken and kept in the record. */
+export const REASONS = [
+  'clinical-judgement',
+  'not-needed',
+  'not-available',
+  'patient-comfort',
+  'already-done',
+  'instructions-for-use',
+  'equipment-failed',
+] as const;
+export type Reason = (typeof REASONS)[number];
+
+/** What the dentist finds at try-in, in the field or after cementing, that is not simply a step done. */
+export const FINDINGS = [
+  'contacts-tight',
+  'contacts-open',
+  'not-seating',
+  'rocking',
+  'margin-open',
+  'shade-wrong',
+  'bite-high',
+  'still-bleeding',
+  'bleeding-stopped',
+  'moved',
+] as const;
+export type Finding = (typeof FINDINGS)[number];
+
+export const ROLES = ['dentist', 'assistant', 'seatcall'] as const;
+export type Role = (typeof ROLES)[number];
+
+/** The ways in: they are equal, and differ only in this mark. */
+export const WAYS = ['voice', 'key', 'touch', 'typed', 'file'] as const;
+export type Way = (typeof WAYS)[number];
+
+/** Hazards with a usual caution; wording in the plan and the calls. */
+export const CAUTIONS = [
+  'not-a-device',
+  'hydrofluoric-acid',
+  'alkaline-cleaner',
+  'abrasion-dust',
+  'phosphoric-acid',
+  'resin-allergy',
+  'blue-light',
+  'heat',
+  'aspiration',
+  'roles',
+] as const;
+export type CautionId = (typeof CAUTIONS)[number];
+
+/** ISO 3950 permanent teeth, as their two digits. Source: ISO 3950 (from memory). */
+export const TEETH = [1, 2, 3, 4].flatMap((quadrant) =>
+  [1, 2, 3, 4, 5, 6, 7, 8].map((place) => `${quadrant}${place}`),
+);
