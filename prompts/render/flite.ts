@@ -76,7 +76,7 @@ export async function synthesise(
     });
     // The types say `void` for Node 20.19, which does return the exit code.
     const code: unknown = wasi.start(instance);
-    if (code !== 0 && code !== undefined) throw new Error(`flite ended with ${String(code)}`);
+    if (typeof code === 'number' && code !== 0) throw new Error(`flite ended with ${code}`);
     const wav = decodeWav(await readFile(join(folder, 'out.wav')));
     if (wav.pcm.length === 0) throw new Error(`flite gave no sound for "${text}"`);
     return wav;

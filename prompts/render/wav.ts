@@ -19,7 +19,7 @@ export function decodeWav(bytes: Uint8Array): Wav {
     throw new Error('not a RIFF WAVE file');
   }
   let rate = 0;
-  for (let at = 12; at + 8 <= bytes.length; ) {
+  for (let at = 12; at + 8 <= bytes.length;) {
     const id = ascii(bytes, at, 4);
     const size = view.getUint32(at + 4, true);
     const body = at + 8;
