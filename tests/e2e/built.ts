@@ -1,0 +1,7 @@
+import { spawnSync } from 'node:child_process';
+
+/** Builds the page once, by the command a user would use, before any browser test runs. */
+export default function setup(): void {
+  const { status } = spawnSync('npm', ['run', '--silent', 'build'], { stdio: 'inherit' });
+  if (status !== 0) throw new Error('npm run build failed; its output is above');
+}

@@ -1,0 +1,30 @@
+import { fileURLToPath } from 'node:url';
+import { defineConfig } from 'vite';
+import { clips } from './assistant/build/clips-plugin.ts';
+import { headers } from './assistant/build/headers-plugin.ts';
+
+const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
+
+/** The one port the built page is served on: the browser keeps records by origin, port included. */
+export const PORT = 4170;
+
+export default defineConfig({
+  root: here('assistant'),
+  cacheDir: here('.cache/vite'),
+  // No folder is copied blindly into the build; the clips plugin copies what it means to.
+  publicDir: false,
+  plugins: [headers(), clips(here('.cache/clips'))],
+  assetsInclude: ['**/*.onnx'],
+  worker: { format: 'es' },
+  build: {
+    outDir: here('dist'),
+    emptyOutDir: true,
+    target: 'chrome120',
+    // Inlined assets would be data: URLs, which the recogniser's workers cannot cache.
+    assetsInlineLimit: 0,
+    sourcemap: true,
+    chunkSizeWarningLimit: 1200,
+  },
+  server: { port: PORT + 1, strictPort: true, fs: { allow: [here('.')] } },
+  preview: { port: PORT, strictPort: true },
+});
