@@ -1,0 +1,30 @@
+/**
+ * How speech is cut into segments. Every figure was chosen by the table in docs/ear.md,
+ * which `npx tsx tests/bench/vad.ts` prints.
+ */
+export interface SegmenterOptions {
+  /** Speech begins at this probability. */
+  readonly startAt: number;
+  /** Speech goes on while the probability is above this. */
+  readonly goOnAbove: number;
+  /** Sound kept from before the first frame of speech, ms: unvoiced plosives score low. */
+  readonly prePadMs: number;
+  /** Quiet that ends a segment, ms. */
+  readonly redemptionMs: number;
+  /** Sound kept after the last frame of speech, ms; at most `redemptionMs`. */
+  readonly postPadMs: number;
+  /** Less speech than this is a misfire, ms. */
+  readonly minSpeechMs: number;
+  /** A segment is cut at the quietest place of its second half when it gets this long, ms. */
+  readonly maxMs: number;
+}
+
+export const SEGMENTER = {
+  startAt: 0.5,
+  goOnAbove: 0.35,
+  prePadMs: 256,
+  redemptionMs: 256,
+  postPadMs: 192,
+  minSpeechMs: 96,
+  maxMs: 8_000,
+} as const satisfies SegmenterOptions;

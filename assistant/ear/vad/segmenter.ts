@@ -1,0 +1,144 @@
+/**
+ * Cuts a stream of frames, each with its probability of speech, into segments.
+ * Pure: no clock; time is the number of samples seen.
+ */
+import { SAMPLE_RATE, type Pcm } from '../port.ts';
+import { SEGMENTER, type SegmenterOptions } from './constants.ts';
+
+/** A stretch of speech; times in ms since the stream began. */
+export interface SpeechSegment {
+  readonly kind: 'segment';
+  readonly pcm: Pcm;
+  /** Start and end of `pcm`, padding included. */
+  readonly startMs: number;
+  readonly endMs: number;
+  /** End of the last frame that held speech. */
+  readonly speechEndMs: number;
+  /** True when the segment was cut for its length and speech goes on. */
+  readonly cut: boolean;
+}
+
+export type VadEvent =
+  | { readonly kind: 'speechStart'; readonly startMs: number }
+  | SpeechSegment
+  | { readonly kind: 'misfire'; readonly startMs: number; readonly endMs: number };
+
+interface Frame {
+  readonly pcm: Pcm;
+  readonly probability: number;
+  readonly startMs: number;
+  readonly endMs: number;
+}
+
+const msOf = (samples: number): number => (samples * 1000) / SAMPLE_RATE;
+
+const lengthOf = (frames: readonly Frame[]): number =>
+  frames.reduce((sum, frame) => sum + frame.pcm.length, 0);
+
+function join(frames: readonly Frame[]): Pcm {
+  const pcm = new Float32Array(lengthOf(frames));
+  let at = 0;
+  for (const frame of frames) {
+    pcm.set(frame.pcm, at);
+    at += frame.pcm.length;
+  }
+  return pcm;
+}
+
+export class Segmenter {
+  readonly #options: SegmenterOptions;
+  #samples = 0;
+  /** While quiet: the padding to come. While speaking: the whole segment so far. */
+  #frames: Frame[] = [];
+  #speaking = false;
+  #speechMs = 0;
+  #speechEndMs = 0;
+
+  constructor(options: SegmenterOptions = SEGMENTER) {
+    this.#options = options;
+  }
+
+  /** True from the first frame of speech to the end of its segment. */
+  get speaking(): boolean {
+    return this.#speaking;
+  }
+
+  /** Takes the next frame (any length, kept, not copied) with its probability of speech. */
+  push(pcm: Pcm, probability: number): VadEvent[] {
+    const startMs = msOf(this.#samples);
+    this.#samples += pcm.length;
+    const frame: Frame = { pcm, probability, startMs, endMs: msOf(this.#samples) };
+    this.#frames.push(frame);
+    return this.#speaking ? this.#goOn(frame) : this.#wait(frame);
+  }
+
+  /** Ends the stream: what is open becomes a segment or a misfire. */
+  flush(): VadEvent[] {
+    return this.#speaking ? [this.#close()] : [];
+  }
+
+  #wait(frame: Frame): VadEvent[] {
+    if (frame.probability < this.#options.startAt) {
+      this.#trimPadding();
+      return [];
+    }
+    this.#speaking = true;
+    this.#speechMs = 0;
+    this.#hearSpeech(frame);
+    return [{ kind: 'speechStart', startMs: frame.startMs }];
+  }
+
+  #goOn(frame: Frame): VadEvent[] {
+    const { goOnAbove, redemptionMs, maxMs } = this.#options;
+    if (frame.probability > goOnAbove) this.#hearSpeech(frame);
+    if (frame.endMs - this.#speechEndMs >= redemptionMs) return [this.#close()];
+    const first = this.#frames[0] ?? frame;
+    return frame.endMs - first.startMs >= maxMs ? [this.#cut()] : [];
+  }
+
+  #hearSpeech(frame: Frame): void {
+    this.#speechMs += frame.endMs - frame.startMs;
+    this.#speechEndMs = frame.endMs;
+  }
+
+  #trimPadding(): void {
+    const keepFrom = msOf(this.#samples) - this.#options.prePadMs;
+    while ((this.#frames[0]?.endMs ?? Infinity) <= keepFrom) this.#frames.shift();
+  }
+
+  #close(): VadEvent {
+    const frames = this.#frames;
+    const long = this.#speechMs >= this.#options.minSpeechMs;
+    const keepTo = this.#speechEndMs + this.#options.postPadMs;
+    const kept = long ? frames.filter((frame) => frame.startMs < keepTo) : frames;
+    this.#speaking = false;
+    this.#frames = frames.slice();
+    this.#trimPadding();
+    return long ? this.#segment(kept, false) : { kind: 'misfire', ...spanOf(kept) };
+  }
+
+  /** Cuts at the least speech-like frame of the second half; the rest starts the next one. */
+  #cut(): VadEvent {
+    const half = Math.floor(this.#frames.length / 2);
+    let at = half;
+    this.#frames.forEach((frame, i) => {
+      if (i >= half && frame.probability <= (this.#frames[at]?.probability ?? 1)) at = i;
+    });
+    const kept = this.#frames.slice(0, at + 1);
+    this.#frames = this.#frames.slice(at + 1);
+    this.#speechMs = this.#frames
+      .filter((frame) => frame.probability > this.#options.goOnAbove)
+      .reduce((sum, frame) => sum + frame.endMs - frame.startMs, 0);
+    return this.#segment(kept, true);
+  }
+
+  #segment(frames: readonly Frame[], cut: boolean): SpeechSegment {
+    const { startMs, endMs } = spanOf(frames);
+    const speechEndMs = Math.min(endMs, this.#speechEndMs);
+    return { kind: 'segment', pcm: join(frames), startMs, endMs, speechEndMs, cut };
+  }
+}
+
+function spanOf(frames: readonly Frame[]): { startMs: number; endMs: number } {
+  return { startMs: frames[0]?.startMs ?? 0, endMs: frames.at(-1)?.endMs ?? 0 };
+}

@@ -1,0 +1,187 @@
+/**
+ * The speech / non-speech network of `@ricky0123/vad-web` (Silero, 16 kHz branch), run in
+ * plain arithmetic. It is small (0.7 million multiplications a frame), so it needs no
+ * runtime, gives the same answer in Node, page and worker, and answers at once.
+ * tests/outside/speech-network.test.ts holds it to onnxruntime-web on the same file.
+ */
+import { readOnnxConstants, type Tensor } from './onnx-constants.ts';
+
+/** Samples a frame must have: 32 ms at 16 kHz. */
+export const FRAME_SAMPLES = 512;
+
+const CONTEXT = 64;
+const WINDOW = 256;
+const HOP = 128;
+const BINS = 129;
+const HIDDEN = 128;
+const KERNEL = 3;
+
+interface Convolution {
+  readonly weight: Float32Array;
+  readonly bias: Float32Array;
+  readonly inputs: number;
+  readonly outputs: number;
+  readonly stride: number;
+}
+
+/** Weights of the network, shared by any number of {@link SpeechNetwork}s. */
+export interface SpeechWeights {
+  readonly basis: Float32Array;
+  readonly encoder: readonly Convolution[];
+  readonly inputGates: Float32Array;
+  readonly hiddenGates: Float32Array;
+  readonly gateBias: Float32Array;
+  readonly output: Float32Array;
+  readonly outputBias: number;
+}
+
+/**
+ * Takes the 16 kHz weights out of a Silero v5 or v6 ONNX file.
+ * @throws Error naming the tensor that is missing or has another shape.
+ */
+export function readSpeechWeights(model: Uint8Array): SpeechWeights {
+  const constants = readOnnxConstants(model);
+  const take = (suffix: string, dims: readonly number[]): Float32Array => {
+    const name = `If_0_then_branch__Inline_0__${suffix}`;
+    const tensor: Tensor | undefined = constants.get(name);
+    if (!tensor) throw new Error(`speech weights: no tensor ${name}`);
+    if (tensor.dims.join() !== dims.join())
+      throw new Error(`speech weights: ${name} is ${tensor.dims.join('x')}, not ${dims.join('x')}`);
+    return tensor.values;
+  };
+  const shapes = [
+    { inputs: BINS, outputs: 128, stride: 1 },
+    { inputs: 128, outputs: 64, stride: 2 },
+    { inputs: 64, outputs: 64, stride: 2 },
+    { inputs: 64, outputs: 128, stride: 1 },
+  ];
+  const inputBias = take('decoder.rnn.bias_ih', [4 * HIDDEN]);
+  const hiddenBias = take('decoder.rnn.bias_hh', [4 * HIDDEN]);
+  return {
+    basis: take('stft.forward_basis_buffer', [2 * BINS, 1, WINDOW]),
+    encoder: shapes.map((shape, i) => ({
+      ...shape,
+      weight: take(`encoder.${i}.reparam_conv.weight`, [shape.outputs, shape.inputs, KERNEL]),
+      bias: take(`encoder.${i}.reparam_conv.bias`, [shape.outputs]),
+    })),
+    inputGates: take('decoder.rnn.weight_ih', [4 * HIDDEN, HIDDEN]),
+    hiddenGates: take('decoder.rnn.weight_hh', [4 * HIDDEN, HIDDEN]),
+    gateBias: inputBias.map((bias, i) => bias + (hiddenBias[i] ?? 0)),
+    output: take('decoder.decoder.2.weight', [1, HIDDEN, 1]),
+    outputBias: take('decoder.decoder.2.bias', [1])[0] ?? 0,
+  };
+}
+
+/** Dot product of `length` values of `a` from `start` with `b` from `from`. */
+function dot(
+  a: Float32Array,
+  start: number,
+  b: Float32Array,
+  from: number,
+  length: number,
+): number {
+  let s0 = 0;
+  let s1 = 0;
+  let i = 0;
+  for (; i + 1 < length; i += 2) {
+    s0 += (a[start + i] ?? 0) * (b[from + i] ?? 0);
+    s1 += (a[start + i + 1] ?? 0) * (b[from + i + 1] ?? 0);
+  }
+  if (i < length) s0 += (a[start + i] ?? 0) * (b[from + i] ?? 0);
+  return s0 + s1;
+}
+
+/** Magnitudes, time by time: `steps` rows of {@link BINS}. The right edge is reflected. */
+function spectrum(basis: Float32Array, sound: Float32Array): Float32Array {
+  const reflected = new Float32Array(sound.length + CONTEXT);
+  reflected.set(sound);
+  for (let i = 0; i < CONTEXT; i += 1)
+    reflected[sound.length + i] = sound[sound.length - 2 - i] ?? 0;
+  const steps = (reflected.length - WINDOW) / HOP + 1;
+  const rows = new Float32Array(steps * BINS);
+  for (let t = 0; t < steps; t += 1)
+    for (let bin = 0; bin < BINS; bin += 1) {
+      const real = dot(basis, bin * WINDOW, reflected, t * HOP, WINDOW);
+      const imaginary = dot(basis, (bin + BINS) * WINDOW, reflected, t * HOP, WINDOW);
+      rows[t * BINS + bin] = Math.sqrt(real * real + imaginary * imaginary);
+    }
+  return rows;
+}
+
+/** One convolution (kernel 3, one zero each side) and ReLU over rows of time. */
+function convolve(layer: Convolution, rows: Float32Array): Float32Array {
+  const { inputs, outputs, stride, weight, bias } = layer;
+  const times = rows.length / inputs;
+  const steps = Math.floor((times - 1) / stride) + 1;
+  const out = new Float32Array(steps * outputs);
+  const patch = new Float32Array(inputs * KERNEL);
+  for (let t = 0; t < steps; t += 1) {
+    for (let k = 0; k < KERNEL; k += 1) {
+      const row = t * stride + k - 1;
+      const inside = row >= 0 && row < times;
+      for (let c = 0; c < inputs; c += 1)
+        patch[c * KERNEL + k] = inside ? (rows[row * inputs + c] ?? 0) : 0;
+    }
+    for (let o = 0; o < outputs; o += 1) {
+      const sum = (bias[o] ?? 0) + dot(weight, o * patch.length, patch, 0, patch.length);
+      out[t * outputs + o] = sum > 0 ? sum : 0;
+    }
+  }
+  return out;
+}
+
+const sigmoid = (x: number): number => 1 / (1 + Math.exp(-x));
+
+/** A running network: it remembers what came before, so one stream, one network. */
+export class SpeechNetwork {
+  readonly #weights: SpeechWeights;
+  readonly #sound = new Float32Array(CONTEXT + FRAME_SAMPLES);
+  readonly #gates = new Float32Array(4 * HIDDEN);
+  readonly #hidden = new Float32Array(HIDDEN);
+  readonly #cell = new Float32Array(HIDDEN);
+
+  constructor(weights: SpeechWeights) {
+    this.#weights = weights;
+  }
+
+  /** Forgets what came before, as at the start of a stream. */
+  reset(): void {
+    this.#sound.fill(0);
+    this.#hidden.fill(0);
+    this.#cell.fill(0);
+  }
+
+  /**
+   * Probability, 0 to 1, that the next {@link FRAME_SAMPLES} samples hold speech.
+   * @throws RangeError when the frame has another length.
+   */
+  probability(frame: Float32Array): number {
+    if (frame.length !== FRAME_SAMPLES)
+      throw new RangeError(`a frame has ${FRAME_SAMPLES} samples, not ${frame.length}`);
+    this.#sound.copyWithin(0, FRAME_SAMPLES);
+    this.#sound.set(frame, CONTEXT);
+    let rows = spectrum(this.#weights.basis, this.#sound);
+    for (const layer of this.#weights.encoder) rows = convolve(layer, rows);
+    this.#remember(rows);
+    let sum = this.#weights.outputBias;
+    for (let i = 0; i < HIDDEN; i += 1)
+      sum += Math.max(0, this.#hidden[i] ?? 0) * (this.#weights.output[i] ?? 0);
+    return sigmoid(sum);
+  }
+
+  /** One step of the long short-term memory; gates in order input, forget, cell, output. */
+  #remember(input: Float32Array): void {
+    const { inputGates, hiddenGates, gateBias } = this.#weights;
+    for (let g = 0; g < 4 * HIDDEN; g += 1)
+      this.#gates[g] =
+        (gateBias[g] ?? 0) +
+        dot(inputGates, g * HIDDEN, input, 0, HIDDEN) +
+        dot(hiddenGates, g * HIDDEN, this.#hidden, 0, HIDDEN);
+    for (let i = 0; i < HIDDEN; i += 1) {
+      const gate = (n: number): number => this.#gates[n * HIDDEN + i] ?? 0;
+      const cell = sigmoid(gate(1)) * (this.#cell[i] ?? 0) + sigmoid(gate(0)) * Math.tanh(gate(2));
+      this.#cell[i] = cell;
+      this.#hidden[i] = sigmoid(gate(3)) * Math.tanh(cell);
+    }
+  }
+}
