@@ -36,5 +36,6 @@ export type { RefusalId } from './refusal.ts';
 export { Call } from './call.ts';
 export type { CallId } from './call.ts';
 export { Dwell, Mark, Plan, PlanStep, Retention, UnitPlan } from './plan.ts';
+export type { Live } from './live.ts';
 export { Closing, Deviation, Entry, Header, Line, Outcome } from './entry.ts';
 export type { ChairView, DwellView, StepStatus } from './view.ts';
