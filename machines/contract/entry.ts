@@ -63,16 +63,33 @@ export const Entry = z.strictObject({
 });
 export type Entry = z.infer<typeof Entry>;
 
-/** Last line: the head, signed with the browser's own key (ECDSA P-256, SHA-256, IEEE P1363 form). */
-export const Closing = z.strictObject({
-  kind: z.literal('closing'),
+/** SubjectPublicKeyInfo of a point on P-256: 26 bytes that never differ, then 65 of the point. */
+const publicKey = z
+  .string()
+  .regex(/^MFkwEwYHKoZIzj0CAQYIKoZIzj0DAQcDQgAE[A-Za-z0-9+/]{85}[AQgw]==$/)
+  .describe('SubjectPublicKeyInfo, base64');
+
+const seal = {
+  /** Place in the record: the last entry's number and one. */
   n: z.int().min(1),
   prev: sha256,
   wall: z.iso.datetime(),
-  publicKey: z.string().describe('SubjectPublicKeyInfo, base64'),
-  signature: z.string().describe('Over the bytes of `prev` as lower-case hex text, base64'),
-});
+  publicKey,
+  signature: z
+    .string()
+    .regex(/^[A-Za-z0-9+/]{85}[AQgw]==$/)
+    .describe(
+      "ECDSA P-256 with SHA-256, IEEE P1363 form, the lower of the two s, base64; over this line's RFC 8785 form without `signature`",
+    ),
+};
+
+/** Last line of a closed record: the head, signed with the browser's own key. */
+export const Closing = z.strictObject({ kind: z.literal('closing'), ...seal });
 export type Closing = z.infer<typeof Closing>;
 
-export const Line = z.discriminatedUnion('kind', [Header, Entry, Closing]);
+/** Last line of the file of a case that is still open: the head so far, signed as in {@link Closing}. */
+export const Checkpoint = z.strictObject({ kind: z.literal('checkpoint'), ...seal });
+export type Checkpoint = z.infer<typeof Checkpoint>;
+
+export const Line = z.discriminatedUnion('kind', [Header, Entry, Closing, Checkpoint]);
 export type Line = z.infer<typeof Line>;

@@ -37,5 +37,5 @@ export { Call } from './call.ts';
 export type { CallId } from './call.ts';
 export { Dwell, Mark, Plan, PlanStep, Retention, UnitPlan } from './plan.ts';
 export type { Live } from './live.ts';
-export { Closing, Deviation, Entry, Header, Line, Outcome } from './entry.ts';
+export { Checkpoint, Closing, Deviation, Entry, Header, Line, Outcome } from './entry.ts';
 export type { ChairView, DwellView, StepStatus } from './view.ts';
