@@ -5,6 +5,7 @@ import { STEPS } from './terms.ts';
 export const REFUSALS = [
   // law 2: no override
   'in-mouth',
+  'agent-still-on',
   // law 3: no override
   'etch-not-etchable',
   'acid-before-primer',
@@ -66,6 +67,7 @@ export type RefusalId = (typeof REFUSALS)[number];
 /** Refusals of laws 2 and 3: a clinician cannot override them. */
 export const NEVER_OVERRIDDEN = [
   'in-mouth',
+  'agent-still-on',
   'etch-not-etchable',
   'acid-before-primer',
   'silane-on-zirconia',
