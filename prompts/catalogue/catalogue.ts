@@ -1,0 +1,237 @@
+/** Every call Seatcall can make, by id. A call of the contract without words does not compile. */
+import {
+  type Call,
+  type CallId,
+  CAUTIONS,
+  CONTAMINANTS,
+  FINDINGS,
+  NEVER_OVERRIDDEN,
+  REASONS,
+  type RefusalId,
+  REFUSALS,
+  type StepId,
+  STEPS,
+  SURFACES,
+} from '../../machines/contract/index.ts';
+import { DURATION_PIECES, durationPieces, TOOTH_PIECES, toothPieces } from './numbers.ts';
+import type { Priority } from './priority.ts';
+import { REFUSAL_WORDS } from './refusal-words.ts';
+import { STEP_WORDS, type StepWords } from './step-words.ts';
+import {
+  CAUTION_WORDS,
+  CONTAMINANT_WORDS,
+  FINDING_WORDS,
+  REASON_WORDS,
+  SURFACE_WORDS,
+} from './term-words.ts';
+import { WHY_WORDS } from './why-words.ts';
+import { type CallOf, type Catalogue, sentence, type Wording } from './wording.ts';
+
+type Of<Id extends CallId> = CallOf[Id];
+
+const words = (step: StepId): StepWords => STEP_WORDS[step];
+const name = (step: StepId): string => sentence(words(step).name);
+const first = (step: StepId): string => `First, ${words(step).name}.`;
+const NAMES = STEPS.map(name);
+const YES_OR_NO = 'Yes or no?';
+const DEVIATION = 'It stays in the record.';
+const STILL_TO_GO = 'Still to go.';
+const OVER_TIME = 'Over time.';
+const NO_OVERRIDE = 'No override.';
+const neverOverridden: readonly RefusalId[] = NEVER_OVERRIDDEN;
+
+/** A call that is always said in the same words. */
+const always = (priority: Priority, deadlineMs: number, ...pieces: string[]): Wording<Call> => ({
+  priority,
+  deadlineMs,
+  latestOnly: false,
+  pieces: () => pieces,
+  every: pieces,
+});
+
+/** A question that waits for an answer; a newer one takes its place. */
+const asks = <C extends Call>(
+  pieces: (call: C) => readonly string[],
+  every: readonly string[],
+): Wording<C> => ({ priority: 'step', deadlineMs: 15_000, latestOnly: true, pieces, every });
+
+const says = <C extends Call>(
+  priority: Priority,
+  deadlineMs: number,
+  pieces: (call: C) => readonly string[],
+  every: readonly string[],
+  latestOnly = false,
+): Wording<C> => ({ priority, deadlineMs, latestOnly, pieces, every });
+
+const timed = (piece: string, seconds: number | null): readonly string[] =>
+  seconds === null ? [piece] : [piece, ...durationPieces(seconds)];
+
+const NO_ABRASION_IN_MOUTH = 'Sandblasting is never done in the mouth.';
+
+function whyOf({ id, step }: Pick<Of<'refusal'>['refusal'], 'id' | 'step'>): string {
+  return id === 'in-mouth' && step === 'abrade' ? NO_ABRASION_IN_MOUTH : REFUSAL_WORDS[id].why;
+}
+
+function refusalPieces({ refusal }: Of<'refusal'>): readonly string[] {
+  const { wayOn } = REFUSAL_WORDS[refusal.id];
+  const served =
+    refusal.id === 'dwell-too-short' && refusal.seconds !== null
+      ? [STILL_TO_GO, ...durationPieces(refusal.seconds)]
+      : [];
+  const way = refusal.wayOn === null ? wayOn : first(refusal.wayOn);
+  // Time still to serve says what to do; the way on would only delay the next call.
+  const on = served.length > 0 ? [] : [way];
+  const never = neverOverridden.includes(refusal.id) ? [NO_OVERRIDE] : [];
+  return ['No.', whyOf(refusal), ...served, ...on, ...never];
+}
+
+const soiled = ({ surface, contaminant }: Omit<Of<'soiled'>, 'id'>): readonly string[] => {
+  const [where, again] = SURFACE_WORDS[surface];
+  const what = CONTAMINANT_WORDS[contaminant];
+  return [sentence(contaminant === 'drop' ? what : `${what} on ${where}`), again];
+};
+
+const over = (step: StepId): readonly string[] => {
+  const hint = words(step).over;
+  return [OVER_TIME, name(step), ...(hint === undefined ? [] : [hint])];
+};
+
+const REFUSAL_WHYS = [NO_ABRASION_IN_MOUTH, ...REFUSALS.map((id) => REFUSAL_WORDS[id].why)];
+const REASON_PIECES = REASONS.map((reason) => REASON_WORDS[reason]);
+const ASK_FOR = {
+  skip: 'Why is it skipped?',
+  short: 'Why is it short?',
+  override: 'Why the override?',
+  'counts-clean': 'Why does it count as clean?',
+} as const satisfies Record<Of<'ask-reason'>['for'], string>;
+
+/** The words, priority and deadline of every call. */
+export const CATALOGUE = {
+  opening: always(
+    'step',
+    60_000,
+    'Case open.',
+    'This supports a licensed clinician.',
+    'It does not replace judgement, the instructions for use, or local rules.',
+    'It is not a medical device.',
+  ),
+  reopened: always('step', 20_000, 'Case open again. The timers ran on.'),
+  caution: says(
+    'step',
+    15_000,
+    ({ caution }) => [CAUTION_WORDS[caution]],
+    CAUTIONS.map((caution) => CAUTION_WORDS[caution]),
+  ),
+  unit: says('step', 10_000, ({ tooth }) => toothPieces(tooth), TOOTH_PIECES, true),
+  step: says(
+    'step',
+    15_000,
+    ({ step, seconds }) => timed(words(step).todo, seconds),
+    [...STEPS.map((step) => words(step).todo), ...DURATION_PIECES],
+    true,
+  ),
+  begun: says('timer', 4_000, ({ step, seconds }) => timed(words(step).on, seconds), [
+    ...STEPS.map((step) => words(step).on),
+    ...DURATION_PIECES,
+  ]),
+  left: says('timer', 1_500, ({ step, seconds }) => [name(step), ...durationPieces(seconds)], [
+    ...NAMES,
+    ...DURATION_PIECES,
+  ]),
+  time: says('timer', 10_000, ({ step }) => ['Time.', name(step)], ['Time.', ...NAMES]),
+  overdue: says('alarm', 20_000, ({ step }) => over(step), STEPS.flatMap(over)),
+  'seat-by': says('timer', 3_000, ({ seconds }) => ['Seat within.', ...durationPieces(seconds)], [
+    'Seat within.',
+    ...DURATION_PIECES,
+  ]),
+  'working-time-over': always('alarm', 30_000, 'Working time over. Do not seat.'),
+  'ask-begin': asks(
+    ({ step }) => [name(step), 'Start now?', YES_OR_NO],
+    [...NAMES, 'Start now?', YES_OR_NO],
+  ),
+  'ask-reason': asks((call) => [ASK_FOR[call.for]], Object.values(ASK_FOR)),
+  'ask-skip': asks(
+    ({ step, reason }) => ['Leave out.', name(step), REASON_WORDS[reason], YES_OR_NO],
+    ['Leave out.', ...NAMES, ...REASON_PIECES, YES_OR_NO],
+  ),
+  'ask-short': asks(
+    ({ step, reason }) => ['End it short.', name(step), REASON_WORDS[reason], YES_OR_NO],
+    ['End it short.', ...NAMES, ...REASON_PIECES, YES_OR_NO],
+  ),
+  'ask-override': asks(
+    ({ refusal, step, reason }) => [
+      'Override.',
+      whyOf({ id: refusal, step }),
+      REASON_WORDS[reason],
+      YES_OR_NO,
+    ],
+    ['Override.', ...REFUSAL_WHYS, ...REASON_PIECES, YES_OR_NO],
+  ),
+  'ask-counts-clean': asks(
+    ({ reason }) => ['Count the crown as clean.', REASON_WORDS[reason], YES_OR_NO],
+    ['Count the crown as clean.', ...REASON_PIECES, YES_OR_NO],
+  ),
+  'ask-undo': asks(
+    ({ contamination }) =>
+      contamination ? ['Take back a contamination.', YES_OR_NO] : ['Take it back.', YES_OR_NO],
+    ['Take back a contamination.', 'Take it back.', YES_OR_NO],
+  ),
+  'ask-start-over': asks(
+    () => ['Start this unit over.', 'Cement out, everything again.', YES_OR_NO],
+    ['Start this unit over.', 'Cement out, everything again.', YES_OR_NO],
+  ),
+  refusal: says('refusal', 8_000, refusalPieces, [
+    'No.',
+    STILL_TO_GO,
+    NO_OVERRIDE,
+    ...REFUSAL_WHYS,
+    ...REFUSALS.map((id) => REFUSAL_WORDS[id].wayOn),
+    ...STEPS.map(first),
+    ...DURATION_PIECES,
+  ]),
+  soiled: says<Of<'soiled'>>(
+    'step',
+    10_000,
+    soiled,
+    SURFACES.flatMap((surface) =>
+      CONTAMINANTS.flatMap((contaminant) => soiled({ surface, contaminant })),
+    ),
+  ),
+  found: says(
+    'step',
+    10_000,
+    ({ finding }) => FINDING_WORDS[finding],
+    FINDINGS.flatMap((finding) => FINDING_WORDS[finding]),
+  ),
+  skipped: says('step', 10_000, ({ step }) => [name(step), 'Left out.', DEVIATION], [
+    ...NAMES,
+    'Left out.',
+    DEVIATION,
+  ]),
+  cancelled: always('step', 5_000, 'Cancelled.'),
+  undone: always('step', 10_000, 'Taken back.'),
+  noted: always('chatter', 3_000, 'Noted.'),
+  held: always('timer', 4_000, 'Timer held.'),
+  released: says('timer', 4_000, ({ seconds }) => ['Timer on.', ...durationPieces(seconds)], [
+    'Timer on.',
+    ...DURATION_PIECES,
+  ]),
+  added: says('timer', 4_000, ({ seconds }) => ['Added.', ...durationPieces(seconds)], [
+    'Added.',
+    ...DURATION_PIECES,
+  ]),
+  paused: always('step', 8_000, 'Paused.'),
+  resumed: always('step', 8_000, 'Going on.'),
+  stopped: always('stop', 10_000, 'All halted.'),
+  why: says(
+    'step',
+    8_000,
+    ({ step }) => [WHY_WORDS[step]],
+    STEPS.map((step) => WHY_WORDS[step]),
+    true,
+  ),
+  listening: always('chatter', 1_500, 'Yes?'),
+  'cannot-hear': always('alarm', 10_000, 'The microphone is not working.', 'Look at the screen.'),
+  finished: always('step', 20_000, 'This unit is finished.'),
+  closed: always('step', 20_000, 'Case closed. The record is sealed.'),
+} as const satisfies Catalogue;

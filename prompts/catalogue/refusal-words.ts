@@ -1,0 +1,119 @@
+/** Why a command was refused, and the way on when the machine names no step for it. */
+import type { RefusalId } from '../../machines/contract/index.ts';
+
+/** Words of one refusal: law 9 wants both. */
+export interface RefusalWords {
+  readonly why: string;
+  readonly wayOn: string;
+}
+
+/** Wording of every refusal. */
+export const REFUSAL_WORDS = {
+  'in-mouth': { why: 'Never in the mouth. It burns.', wayOn: 'Take the crown out first.' },
+  'agent-still-on': {
+    why: 'Something that burns is still on the crown.',
+    wayOn: 'Rinse it off first.',
+  },
+  'etch-not-etchable': {
+    why: 'Zirconia has no glass to etch.',
+    wayOn: 'Sandblast it and use zirconia primer.',
+  },
+  'acid-before-primer': {
+    why: 'Phosphoric acid takes the place of the primer on zirconia.',
+    wayOn: 'Use the cleaner or sandblast it.',
+  },
+  'silane-on-zirconia': {
+    why: 'Silane does not bind to zirconia.',
+    wayOn: 'Use zirconia primer.',
+  },
+  'abrade-glass': {
+    why: 'Sandblasting chips and weakens glass ceramic.',
+    wayOn: 'Use porcelain etch.',
+  },
+  'primer-on-glass': {
+    why: 'Zirconia primer alone does not bind glass ceramic.',
+    wayOn: 'Use silane.',
+  },
+  'cleaner-on-glass': {
+    why: 'The cleaner does not restore glass ceramic.',
+    wayOn: 'Use porcelain etch.',
+  },
+  'acid-on-dentin': {
+    why: 'Acid on dentin weakens this cement.',
+    wayOn: 'Clean with pumice, and leave it moist.',
+  },
+  'intaglio-soiled': { why: 'The inside of the crown is not clean.', wayOn: 'Clean it first.' },
+  'silicone-needs-etch': {
+    why: 'Fit paste was in it. Only etching takes silicone off.',
+    wayOn: 'Etch it again.',
+  },
+  'silicone-needs-abrasion': {
+    why: 'Fit paste was in it. Only sandblasting takes silicone off.',
+    wayOn: 'Sandblast it again.',
+  },
+  'intaglio-not-conditioned': {
+    why: 'The inside of the crown is not roughened.',
+    wayOn: 'Etch or sandblast it first.',
+  },
+  'intaglio-not-primed': {
+    why: 'The inside of the crown is not primed.',
+    wayOn: 'Prime it first.',
+  },
+  'intaglio-wet': { why: 'The inside of the crown is wet.', wayOn: 'Dry it first.' },
+  'intaglio-busy': {
+    why: 'Something else is still on the crown.',
+    wayOn: 'Finish that first.',
+  },
+  'not-rinsed': { why: 'It is not rinsed yet.', wayOn: 'Rinse it first.' },
+  'prep-not-ready': {
+    why: 'The prep is not ready for cement.',
+    wayOn: 'Condition the tooth first.',
+  },
+  'prep-not-clean': { why: 'The prep is not clean.', wayOn: 'Clean the prep first.' },
+  'field-open': { why: 'The field is not isolated.', wayOn: 'Isolate first.' },
+  'field-wet': { why: 'The field is wet.', wayOn: 'Dry the field first.' },
+  'not-mixed': { why: 'No cement is mixed.', wayOn: 'Mix first.' },
+  'not-loaded': { why: 'No cement is in the crown.', wayOn: 'Load it first.' },
+  'mixed-already': { why: 'Cement is mixed already.', wayOn: 'Seat that, or start over.' },
+  'working-time-over': {
+    why: 'The working time is over. The cement is setting.',
+    wayOn: 'Wipe it out and start over.',
+  },
+  'dwell-too-short': { why: 'Not long enough.', wayOn: 'Wait, or end it short with a reason.' },
+  'dwell-running': { why: 'A timer is still running.', wayOn: 'Let it end first.' },
+  'no-dwell': { why: 'No timer is running.', wayOn: 'Start the step first.' },
+  'cannot-hold': {
+    why: 'This timer cannot be held. It goes on working.',
+    wayOn: 'Let it run, or end the step.',
+  },
+  'provisional-on': { why: 'The provisional is still on.', wayOn: 'Take it off first.' },
+  'not-in-mouth': { why: 'The crown is not in the mouth.', wayOn: 'Try it in first.' },
+  'already-in-mouth': { why: 'The crown is in the mouth already.', wayOn: 'Go on from there.' },
+  'not-seated': { why: 'The crown is not seated.', wayOn: 'Seat it first.' },
+  'seated-already': { why: 'The crown is seated already.', wayOn: 'Go on from there.' },
+  first: { why: 'Something comes before that.', wayOn: 'Do the step on the screen first.' },
+  'not-planned': {
+    why: 'That is not in the plan for this unit.',
+    wayOn: 'Do the step on the screen.',
+  },
+  'not-on-shelf': {
+    why: 'That is not on the shelf.',
+    wayOn: 'Put it on the shelf, or do without.',
+  },
+  'reason-needed': { why: 'That needs a reason.', wayOn: 'Say the reason.' },
+  'nothing-asked': { why: 'Nothing was asked.', wayOn: 'Say the step.' },
+  'nothing-to-undo': { why: 'There is nothing to undo.', wayOn: 'Go on.' },
+  'cannot-undo': { why: 'What is done to the tooth cannot be undone.', wayOn: 'Go on from here.' },
+  'nothing-to-override': {
+    why: 'Nothing was refused.',
+    wayOn: 'Say the step, then override.',
+  },
+  'no-override': { why: 'That is never overridden.', wayOn: 'Do it as planned.' },
+  'nothing-before': { why: 'This is the first step.', wayOn: 'Go on from here.' },
+  paused: { why: 'The case is paused.', wayOn: 'Say resume.' },
+  stopped: { why: 'Everything is halted.', wayOn: 'Say resume.' },
+  closed: { why: 'The case is closed.', wayOn: 'Open a new case.' },
+  'steps-open': { why: 'Steps are still open.', wayOn: 'Finish or skip them first.' },
+  'no-such-unit': { why: 'That tooth is not in this case.', wayOn: 'Say a tooth of this case.' },
+  'nothing-to-say': { why: 'There is nothing to repeat.', wayOn: 'Ask for the step.' },
+} as const satisfies Record<RefusalId, RefusalWords>;

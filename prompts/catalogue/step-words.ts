@@ -1,0 +1,214 @@
+/** Every step in the words of the chair: its short name, what to do, and what is said once it runs. */
+import type { StepId } from '../../machines/contract/index.ts';
+
+/** The words of one step. */
+export interface StepWords {
+  /** Short, for timers: "silane". */
+  readonly name: string;
+  /** The one thing to do now. */
+  readonly todo: string;
+  /** Said when its dwell starts. */
+  readonly on: string;
+  /** What to do when its time is over; left out when the next step says it. */
+  readonly over?: string;
+}
+
+/** Wording of every step. */
+export const STEP_WORDS = {
+  'case-check': {
+    name: 'case check',
+    todo: 'Check the case. Tooth, material, shade and lot.',
+    on: 'Case check.',
+  },
+  history: {
+    name: 'history',
+    todo: 'Ask about allergies and consent.',
+    on: 'Taking the history.',
+  },
+  equipment: {
+    name: 'equipment check',
+    todo: 'Test the light, the air line and the expiry dates.',
+    on: 'Checking the equipment.',
+  },
+  disinfect: { name: 'disinfection', todo: 'Disinfect the crown.', on: 'Disinfecting.' },
+  'shade-photo': {
+    name: 'shade photo',
+    todo: 'Take the shade photo before the tooth dries.',
+    on: 'Shade photo.',
+  },
+  airway: {
+    name: 'airway',
+    todo: 'Protect the airway. Throat pack in.',
+    on: 'Protecting the airway.',
+  },
+  'provisional-off': {
+    name: 'provisional off',
+    todo: 'Take the provisional off.',
+    on: 'Provisional coming off.',
+  },
+  'prep-clean': {
+    name: 'prep clean',
+    todo: 'Clean the prep. All cement off, no bleeding.',
+    on: 'Cleaning the prep.',
+  },
+  'try-in': { name: 'try-in', todo: 'Try the crown in.', on: 'Trying in.' },
+  contacts: {
+    name: 'contacts',
+    todo: 'Check both contacts with floss.',
+    on: 'Checking the contacts.',
+  },
+  margins: {
+    name: 'margins',
+    todo: 'Check the seat and the margins.',
+    on: 'Checking the margins.',
+  },
+  'fit-paste': { name: 'fit paste', todo: 'Check the fit with paste.', on: 'Fit paste in.' },
+  shade: { name: 'shade', todo: 'Check the shade.', on: 'Checking the shade.' },
+  'bite-before': {
+    name: 'bite',
+    todo: 'Check the bite. Light tap only.',
+    on: 'Checking the bite.',
+  },
+  approval: { name: 'approval', todo: 'Show the patient the crown.', on: 'Patient looking.' },
+  'take-out': { name: 'crown out', todo: 'Take the crown out.', on: 'Crown coming out.' },
+  'intaglio-rinse': {
+    name: 'crown rinse',
+    todo: 'Rinse the inside of the crown.',
+    on: 'Rinsing the crown.',
+  },
+  cleaner: {
+    name: 'cleaner',
+    todo: 'Cleaner inside the crown.',
+    on: 'Cleaner on.',
+    over: 'Rinse it off now.',
+  },
+  'cleaner-rinse': {
+    name: 'cleaner rinse',
+    todo: 'Rinse the cleaner off.',
+    on: 'Rinsing the cleaner.',
+  },
+  'acid-clean': {
+    name: 'acid clean',
+    todo: 'Phosphoric acid inside the crown.',
+    on: 'Phosphoric acid on.',
+    over: 'Rinse it off now.',
+  },
+  'acid-clean-rinse': {
+    name: 'acid rinse',
+    todo: 'Rinse the phosphoric acid off.',
+    on: 'Rinsing the acid.',
+  },
+  abrade: {
+    name: 'sandblasting',
+    todo: 'Sandblast the inside of the crown.',
+    on: 'Sandblasting.',
+    over: 'End the sandblasting now.',
+  },
+  'porcelain-etch': {
+    name: 'porcelain etch',
+    todo: 'Porcelain etch inside the crown.',
+    on: 'Porcelain etch on.',
+    over: 'Rinse it off now.',
+  },
+  'porcelain-etch-rinse': {
+    name: 'porcelain rinse',
+    todo: 'Rinse the porcelain etch off.',
+    on: 'Rinsing the porcelain etch.',
+  },
+  'intaglio-dry': {
+    name: 'crown dry',
+    todo: 'Dry the inside of the crown.',
+    on: 'Drying the crown.',
+  },
+  silane: {
+    name: 'silane',
+    todo: 'Silane inside the crown.',
+    on: 'Silane on.',
+    over: 'Dry it now.',
+  },
+  'zirconia-primer': {
+    name: 'zirconia primer',
+    todo: 'Zirconia primer inside the crown.',
+    on: 'Zirconia primer on.',
+    over: 'Dry it now.',
+  },
+  'primer-dry': { name: 'primer dry', todo: 'Air dry the primer.', on: 'Drying the primer.' },
+  isolate: { name: 'isolation', todo: 'Isolate the tooth.', on: 'Isolating.' },
+  pumice: { name: 'pumice', todo: 'Pumice the prep, and rinse.', on: 'Pumice on the prep.' },
+  'dry-check': {
+    name: 'dry check',
+    todo: 'Watch that the field stays dry.',
+    on: 'Watching the field.',
+  },
+  'tooth-etch': {
+    name: 'tooth etch',
+    todo: 'Tooth etch on the tooth.',
+    on: 'Tooth etch on.',
+    over: 'Rinse it off now.',
+  },
+  'tooth-etch-rinse': {
+    name: 'tooth rinse',
+    todo: 'Rinse the tooth etch off.',
+    on: 'Rinsing the tooth.',
+  },
+  bond: {
+    name: 'bond',
+    todo: 'Bond on the prep. Rub it in.',
+    on: 'Bond on.',
+    over: 'Thin it now.',
+  },
+  'bond-thin': { name: 'thinning', todo: 'Thin the bond with air.', on: 'Thinning the bond.' },
+  'prep-moist': {
+    name: 'prep moist',
+    todo: 'Leave the prep moist, not wet.',
+    on: 'Checking the prep.',
+  },
+  mix: { name: 'mixing', todo: 'Mix the cement.', on: 'Mixing. Working time runs.' },
+  load: { name: 'loading', todo: 'Load the crown. A thin layer.', on: 'Loading.' },
+  seat: {
+    name: 'seating',
+    todo: 'Seat the crown. Firm and straight.',
+    on: 'Seating. Hold it firm.',
+  },
+  tack: {
+    name: 'tack',
+    todo: 'Tack the excess with the light.',
+    on: 'Tacking.',
+    over: 'Light off now.',
+  },
+  'gel-wait': {
+    name: 'gel wait',
+    todo: 'Hold it until the cement gels.',
+    on: 'Hold it. No movement.',
+    over: 'Take the flash off now.',
+  },
+  flash: { name: 'flash', todo: 'Take the flash off.', on: 'Flash coming off.' },
+  floss: { name: 'floss', todo: 'Floss through. Pull it out sideways.', on: 'Flossing.' },
+  gel: { name: 'gel', todo: 'Gel over the margins.', on: 'Gel on.' },
+  'cure-occlusal': { name: 'top cure', todo: 'Cure from the top.', on: 'Curing the top.' },
+  'cure-buccal': { name: 'buccal cure', todo: 'Cure the buccal side.', on: 'Curing buccal.' },
+  'cure-lingual': { name: 'lingual cure', todo: 'Cure the lingual side.', on: 'Curing lingual.' },
+  set: { name: 'setting', todo: 'Wait for the cement to set.', on: 'Cement setting.' },
+  'isolation-out': {
+    name: 'isolation out',
+    todo: 'Dam, cord and pack out. Count them.',
+    on: 'Isolation coming out.',
+  },
+  residual: {
+    name: 'cement check',
+    todo: 'Look for cement all round.',
+    on: 'Looking for cement.',
+  },
+  'bite-after': {
+    name: 'final bite',
+    todo: 'Check the final bite.',
+    on: 'Checking the final bite.',
+  },
+  polish: { name: 'polish', todo: 'Polish what was adjusted.', on: 'Polishing.' },
+  instructions: {
+    name: 'instructions',
+    todo: 'Give the patient the instructions.',
+    on: 'Giving the instructions.',
+  },
+  lots: { name: 'lots', todo: 'Log the lot numbers.', on: 'Logging the lots.' },
+} as const satisfies Record<StepId, StepWords>;
