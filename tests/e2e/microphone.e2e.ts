@@ -1,0 +1,118 @@
+import { afterEach, expect, it } from 'vitest';
+import { Operatory, VIEWPORTS } from './harness.ts';
+
+let operatory: Operatory | undefined;
+afterEach(() => operatory?.close());
+
+/** Levels in decibels of what the microphone gives, every 20 ms for `ms`. Runs in the page. */
+async function listen(ms: number): Promise<readonly number[]> {
+  const raw = { echoCancellation: false, noiseSuppression: false, autoGainControl: false };
+  const stream = await navigator.mediaDevices.getUserMedia({ audio: raw });
+  const context = new AudioContext({ sampleRate: 16_000 });
+  const meter = new AnalyserNode(context, { fftSize: 512 });
+  context.createMediaStreamSource(stream).connect(meter);
+  const block = new Float32Array(320);
+  const levels: number[] = [];
+  await new Promise<void>((done) => {
+    const began = context.currentTime;
+    const timer = setInterval(() => {
+      meter.getFloatTimeDomainData(block);
+      const power = block.reduce((sum, sample) => sum + sample * sample, 0) / block.length;
+      // By the sound's own clock: the interval is late when the machine is busy.
+      levels[Math.floor((context.currentTime - began) * 50)] = 10 * Math.log10(power + 1e-12);
+      if (context.currentTime - began < ms / 1000) return;
+      clearInterval(timer);
+      done();
+    }, 10);
+  });
+  for (const track of stream.getTracks()) track.stop();
+  await context.close();
+  return Array.from(levels, (level) => level ?? Number.NEGATIVE_INFINITY);
+}
+
+it('the page opens, hears the sound file, and asks nobody outside', async () => {
+  operatory = await Operatory.open({
+    talk: {
+      utterances: [{ atMs: 1_500, text: 'saliva on the intaglio', voice: 'scottishMan' }],
+      tailMs: 10_000,
+    },
+  });
+  expect(await operatory.page.title()).toContain('Seatcall');
+  const [said] = operatory.spoken;
+  if (said === undefined) throw new Error('one thing was said');
+
+  const levels = await operatory.page.evaluate(listen, 5_000);
+
+  const loud = levels.map((level) => level > -45);
+  const heardMs = (loud.lastIndexOf(true) - loud.indexOf(true)) * 20;
+  expect(Math.max(...levels)).toBeGreaterThan(-26);
+  expect(Math.abs(heardMs - (said.endMs - said.startMs))).toBeLessThan(200);
+  expect(Math.abs(loud.indexOf(true) * 20 - said.startMs)).toBeLessThan(500);
+  expect(operatory.problems).toEqual({ console: [], page: [], outside: [] });
+});
+
+it('a new talk is heard by a tab opened after a killed one, on the same store', async () => {
+  operatory = await Operatory.open();
+  await operatory.page.evaluate(() => localStorage.setItem('kept', 'yes'));
+  expect(Math.max(...(await operatory.page.evaluate(listen, 1_500)))).toBeLessThan(-50);
+  await operatory.killTab();
+  await operatory.say({
+    utterances: [{ atMs: 300, text: 'stop', voice: 'americanWoman' }],
+    tailMs: 10_000,
+  });
+  await operatory.openTab();
+  expect(Math.max(...(await operatory.page.evaluate(listen, 2_000)))).toBeGreaterThan(-30);
+  expect(await operatory.page.evaluate(() => localStorage.getItem('kept'))).toBe('yes');
+});
+
+it('what the page stored is there after the whole browser was killed', async () => {
+  operatory = await Operatory.open();
+  await operatory.page.evaluate(
+    () =>
+      new Promise<void>((done, fail) => {
+        const opening = indexedDB.open('harness', 1);
+        opening.addEventListener('upgradeneeded', () => opening.result.createObjectStore('kept'));
+        opening.addEventListener('error', () => fail(new Error('not opened')));
+        opening.addEventListener('success', () => {
+          const write = opening.result.transaction('kept', 'readwrite', { durability: 'strict' });
+          write.objectStore('kept').put('yes', 'it');
+          write.addEventListener('complete', () => done());
+        });
+      }),
+  );
+  await operatory.killBrowser();
+  await operatory.start();
+  const names = await operatory.page.evaluate(() => indexedDB.databases());
+  expect(names.map(({ name }) => name)).toContain('harness');
+});
+
+it('a request to the outside is seen and fails', async () => {
+  operatory = await Operatory.open();
+  const reached = await operatory.page.evaluate(() =>
+    fetch('https://outside.invalid/').then(
+      () => true,
+      () => false,
+    ),
+  );
+  expect(reached).toBe(false);
+  expect(operatory.problems.console.join('\n')).toContain('Content Security Policy');
+  // The policy does not rule where a tab goes; there the browser itself finds no such host.
+  await expect(operatory.page.goto('https://outside.invalid/')).rejects.toThrow(
+    'NAME_NOT_RESOLVED',
+  );
+  expect(operatory.problems.outside).toEqual(['https://outside.invalid/']);
+});
+
+it('the clocks can be moved on', async () => {
+  operatory = await Operatory.open();
+  await operatory.takeClock();
+  const began = await operatory.page.evaluate(() => performance.now());
+  await operatory.jump(60_000);
+  expect((await operatory.page.evaluate(() => performance.now())) - began).toBeGreaterThan(60_000);
+});
+
+it('the page is cross-origin isolated, so that threads can share memory', async () => {
+  operatory = await Operatory.open({ viewport: 'wall' });
+  expect(await operatory.page.evaluate(() => crossOriginIsolated)).toBe(true);
+  expect(operatory.page.viewportSize()).toEqual(VIEWPORTS.wall);
+});
