@@ -20,6 +20,11 @@ export const Dwell = z.strictObject({
   maxS: z.number().positive().nullable(),
   /** True when the work can be interrupted without the agent working on (a rinse, a light), so that it may be held. */
   holdable: z.boolean(),
+  /**
+   * What its seconds are counted from: the begin of the step, or the begin of the mix
+   * (gel and set go on whether or not anyone has begun to wait for them).
+   */
+  from: z.enum(['begin', 'mix']),
   mark: Mark,
   source: z.string(),
 });
