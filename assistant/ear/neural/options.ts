@@ -1,4 +1,4 @@
-import type { Recogniser } from "../port.ts";
+import type { Recogniser } from '../port.ts';
 
 /** A file's bytes, or the URL to fetch it from. */
 export type Weights = Uint8Array | URL | string;

@@ -1,0 +1,190 @@
+import * as ort from 'onnxruntime-web/wasm';
+import type { Pcm } from '../port.ts';
+import type { NeuralOptions, Weights } from './options.ts';
+import { BEGIN_TOKEN } from './vocabulary.ts';
+
+// Dimensions of the 27-million-parameter model, as its ONNX files declare them.
+const LAYERS = 6;
+const HEADS = 8;
+const HEAD_SIZE = 36;
+const HIDDEN = 288;
+
+/** Scores per token in {@link Step.logits}; the tokenizer knows the first 32,000. */
+export const LOGITS = 32_768;
+
+type Feeds = Record<string, ort.Tensor>;
+
+/** What the encoder made of one segment. */
+export interface Encoded {
+  readonly hidden: ort.Tensor;
+}
+
+/** Keys and values of what was decoded so far: the decoder's for each row, the encoder's for all. */
+export interface Memory {
+  readonly rows: number;
+  readonly length: number;
+  readonly decoder: ReadonlyMap<string, Float32Array>;
+  readonly encoder: ReadonlyMap<string, ort.Tensor>;
+}
+
+/** Scores for the next token: `rows` times {@link LOGITS} unnormalised logarithms. */
+export interface Step {
+  readonly logits: Float32Array;
+  readonly memory: Memory;
+}
+
+/** The two ONNX graphs. Calls must not overlap. */
+export class Network {
+  readonly #encoder: ort.InferenceSession;
+  readonly #decoder: ort.InferenceSession;
+
+  private constructor(encoder: ort.InferenceSession, decoder: ort.InferenceSession) {
+    this.#encoder = encoder;
+    this.#decoder = decoder;
+  }
+
+  /** Loads the weights. @throws Error when a file cannot be fetched or is not the model. */
+  static async load(options: NeuralOptions): Promise<Network> {
+    configure(options);
+    const encoder = await session(options.encoder);
+    const decoder = await session(options.decoder);
+    return new Network(encoder, decoder);
+  }
+
+  /** Encodes a segment of at least 0.1 s. */
+  async encode(segment: Pcm): Promise<Encoded> {
+    const input = new ort.Tensor('float32', segment, [1, segment.length]);
+    const output = await this.#encoder.run({ input_values: input });
+    const hidden = output['last_hidden_state'];
+    if (hidden === undefined) throw new Error('the encoder gave no last_hidden_state');
+    return { hidden };
+  }
+
+  /** The first step: one row that holds only the begin token. */
+  async begin(encoded: Encoded): Promise<Step> {
+    return this.fresh(encoded, [[BEGIN_TOKEN]]);
+  }
+
+  /**
+   * Decodes rows of equal length from nothing; `logits` hold the scores after each row's last token.
+   */
+  async fresh(encoded: Encoded, rows: readonly (readonly number[])[]): Promise<Step> {
+    const length = rows[0]?.length ?? 0;
+    const feeds: Feeds = {
+      input_ids: tokens(rows.flat(), rows.length, length),
+      encoder_hidden_states: repeat(encoded.hidden, rows.length),
+      use_cache_branch: flag(false),
+    };
+    for (const name of memoryNames(['decoder', 'encoder'])) {
+      feeds[`past_key_values.${name}`] = state(new Float32Array(0), 1, 0);
+    }
+    const output = await this.#decoder.run(feeds);
+    const encoder = new Map(memoryNames(['encoder']).map((name) => [name, present(output, name)]));
+    const all = floats(output['logits']);
+    const logits = new Float32Array(rows.length * LOGITS);
+    rows.forEach((_, row) => {
+      const end = (row + 1) * length * LOGITS;
+      logits.set(all.subarray(end - LOGITS, end), row * LOGITS);
+    });
+    return {
+      logits,
+      memory: { rows: rows.length, length, encoder, decoder: decoderMemory(output) },
+    };
+  }
+
+  /** One more step: row i goes on from row `from[i]` of the memory with token `next[i]`. */
+  async step(memory: Memory, from: readonly number[], next: readonly number[]): Promise<Step> {
+    const rows = from.length;
+    const { length } = memory;
+    const feeds: Feeds = {
+      input_ids: tokens(next, rows, 1),
+      // Not looked at once keys and values are given, but the graph wants the input.
+      encoder_hidden_states: new ort.Tensor('float32', new Float32Array(HIDDEN), [1, 1, HIDDEN]),
+      use_cache_branch: flag(true),
+    };
+    for (const [name, values] of memory.decoder) {
+      feeds[`past_key_values.${name}`] = state(gather(values, from, memory.rows), rows, length);
+    }
+    for (const [name, tensor] of memory.encoder) feeds[`past_key_values.${name}`] = tensor;
+    const output = await this.#decoder.run(feeds);
+    const grown = { rows, length: length + 1, encoder: memory.encoder };
+    return {
+      logits: floats(output['logits']),
+      memory: { ...grown, decoder: decoderMemory(output) },
+    };
+  }
+
+  /** Frees both graphs. */
+  async close(): Promise<void> {
+    await this.#encoder.release();
+    await this.#decoder.release();
+  }
+}
+
+function configure({ wasm, threads }: NeuralOptions): void {
+  ort.env.wasm.numThreads = threads ?? 1;
+  if (wasm?.wasm instanceof Uint8Array) ort.env.wasm.wasmBinary = wasm.wasm;
+  const paths: { wasm?: string; mjs?: string } = {};
+  if (wasm?.wasm !== undefined && !(wasm.wasm instanceof Uint8Array))
+    paths.wasm = String(wasm.wasm);
+  if (wasm?.mjs !== undefined) paths.mjs = String(wasm.mjs);
+  if (Object.keys(paths).length > 0) ort.env.wasm.wasmPaths = paths;
+}
+
+function session(weights: Weights): Promise<ort.InferenceSession> {
+  const options = { executionProviders: ['wasm'], graphOptimizationLevel: 'all' } as const;
+  return weights instanceof Uint8Array
+    ? ort.InferenceSession.create(weights, options)
+    : ort.InferenceSession.create(String(weights), options);
+}
+
+function memoryNames(parts: readonly string[]): string[] {
+  return Array.from({ length: LAYERS }, (_, layer) => layer).flatMap((layer) =>
+    parts.flatMap((part) => [`${layer}.${part}.key`, `${layer}.${part}.value`]),
+  );
+}
+
+function decoderMemory(output: ort.InferenceSession.OnnxValueMapType): Map<string, Float32Array> {
+  return new Map(memoryNames(['decoder']).map((name) => [name, floats(present(output, name))]));
+}
+
+function present(output: ort.InferenceSession.OnnxValueMapType, name: string): ort.Tensor {
+  const tensor = output[`present.${name}`];
+  if (tensor === undefined) throw new Error(`the decoder gave no present.${name}`);
+  return tensor;
+}
+
+function floats(tensor: ort.Tensor | undefined): Float32Array {
+  if (!(tensor?.data instanceof Float32Array)) throw new Error('the model gave no floats');
+  return tensor.data;
+}
+
+function tokens(ids: readonly number[], rows: number, length: number): ort.Tensor {
+  return new ort.Tensor('int64', BigInt64Array.from(ids, BigInt), [rows, length]);
+}
+
+function flag(value: boolean): ort.Tensor {
+  return new ort.Tensor('bool', Uint8Array.of(value ? 1 : 0), [1]);
+}
+
+function state(values: Float32Array, rows: number, length: number): ort.Tensor {
+  return new ort.Tensor('float32', values, [rows, HEADS, length, HEAD_SIZE]);
+}
+
+/** This branch does not broadcast: each row needs its own copy of what was encoded. */
+function repeat(hidden: ort.Tensor, rows: number): ort.Tensor {
+  if (rows === 1) return hidden;
+  const values = floats(hidden);
+  const copies = new Float32Array(values.length * rows);
+  for (let row = 0; row < rows; row++) copies.set(values, row * values.length);
+  return new ort.Tensor('float32', copies, [rows, ...hidden.dims.slice(1)]);
+}
+
+function gather(values: Float32Array, from: readonly number[], rows: number): Float32Array {
+  const size = values.length / rows;
+  const gathered = new Float32Array(from.length * size);
+  from.forEach((row, index) =>
+    gathered.set(values.subarray(row * size, (row + 1) * size), index * size),
+  );
+  return gathered;
+}
