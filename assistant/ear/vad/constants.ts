@@ -21,9 +21,9 @@ export interface SegmenterOptions {
 
 export const SEGMENTER = {
   startAt: 0.5,
-  goOnAbove: 0.35,
+  goOnAbove: 0.45,
   prePadMs: 256,
-  redemptionMs: 256,
+  redemptionMs: 224,
   postPadMs: 192,
   minSpeechMs: 96,
   maxMs: 8_000,

@@ -12,7 +12,8 @@ export interface SpeechSegment {
   /** Start and end of `pcm`, padding included. */
   readonly startMs: number;
   readonly endMs: number;
-  /** End of the last frame that held speech. */
+  /** Start of the first and end of the last frame that held speech. */
+  readonly speechStartMs: number;
   readonly speechEndMs: number;
   /** True when the segment was cut for its length and speech goes on. */
   readonly cut: boolean;
@@ -52,6 +53,7 @@ export class Segmenter {
   #frames: Frame[] = [];
   #speaking = false;
   #speechMs = 0;
+  #speechStartMs = 0;
   #speechEndMs = 0;
 
   constructor(options: SegmenterOptions = SEGMENTER) {
@@ -84,6 +86,7 @@ export class Segmenter {
     }
     this.#speaking = true;
     this.#speechMs = 0;
+    this.#speechStartMs = frame.startMs;
     this.#hearSpeech(frame);
     return [{ kind: 'speechStart', startMs: frame.startMs }];
   }
@@ -129,13 +132,17 @@ export class Segmenter {
     this.#speechMs = this.#frames
       .filter((frame) => frame.probability > this.#options.goOnAbove)
       .reduce((sum, frame) => sum + frame.endMs - frame.startMs, 0);
-    return this.#segment(kept, true);
+    const segment = this.#segment(kept, true);
+    this.#speechStartMs = segment.endMs;
+    return segment;
   }
 
   #segment(frames: readonly Frame[], cut: boolean): SpeechSegment {
     const { startMs, endMs } = spanOf(frames);
     const speechEndMs = Math.min(endMs, this.#speechEndMs);
-    return { kind: 'segment', pcm: join(frames), startMs, endMs, speechEndMs, cut };
+    const speechStartMs = this.#speechStartMs;
+    const pcm = join(frames);
+    return { kind: 'segment', pcm, startMs, endMs, speechStartMs, speechEndMs, cut };
   }
 }
 

@@ -1,0 +1,163 @@
+/**
+ * Who is being spoken to: decides what a segment is held to and what a heard phrase means.
+ * Pure; all times are ms on one clock, whichever the caller uses.
+ */
+import type { Heard } from './port.ts';
+
+/** A call while it sounds. */
+export interface Sounding {
+  readonly text: string;
+  readonly fromMs: number;
+  /** Infinity while its end is not known; tell it again with the end. */
+  readonly untilMs: number;
+  /** True when the call asks something: the answer needs no call sign. */
+  readonly question?: boolean;
+}
+
+export interface AttentionOptions {
+  /** The word that addresses Seatcall, lower case; null: every phrase counts as addressed. */
+  readonly callSign: string | null;
+  /** How long no call sign is needed after one, after a command or after a question, ms. */
+  readonly followUpMs: number;
+  /** How long after a call its sound may still reach the microphone, ms. */
+  readonly echoTailMs: number;
+  /** Phrases that work without the call sign at any time. */
+  readonly stopPhrases: readonly string[];
+}
+
+export const ATTENTION = {
+  callSign: 'lantern',
+  followUpMs: 8_000,
+  echoTailMs: 350,
+  stopPhrases: ['stop', 'stop stop', 'stop everything'],
+} as const satisfies AttentionOptions;
+
+/** Plain data; {@link AT_FIRST} begins. */
+export interface AttentionState {
+  /** No call sign needed for speech that begins up to here. */
+  readonly openUntilMs: number;
+  readonly sounding: readonly Sounding[];
+}
+
+export const AT_FIRST: AttentionState = { openUntilMs: -Infinity, sounding: [] };
+
+/** Where speech begins and ends, without padding. */
+export interface SpeechSpan {
+  readonly speechStartMs: number;
+  readonly speechEndMs: number;
+}
+
+/**
+ * What a segment is held to: `addressed` needs the call sign (or is a stop phrase); `open` may
+ * leave it out; `guarded` is `addressed` because one of our own calls sounds; `free`: no call
+ * sign is in use.
+ */
+export type Mode = 'addressed' | 'open' | 'guarded' | 'free' | 'guardedFree';
+
+export type Verdict =
+  | { readonly kind: 'command'; readonly phrase: string }
+  | { readonly kind: 'attention' }
+  | { readonly kind: 'ignored'; readonly why: Ignored };
+
+/** Why nothing was done about a segment. */
+export type Ignored = 'nothing in the grammar' | 'own voice' | 'not addressed';
+
+/** A call begins, or its end has become known. Calls long past are forgotten. */
+export function whileSounding(
+  state: AttentionState,
+  call: Sounding,
+  options: AttentionOptions,
+): AttentionState {
+  const others = state.sounding.filter(
+    (other) =>
+      !(other.text === call.text && other.fromMs === call.fromMs) &&
+      // A segment reaches back at most its longest length, with room to spare.
+      other.untilMs > call.fromMs - 60_000,
+  );
+  const asked = call.question === true && Number.isFinite(call.untilMs);
+  const openUntilMs = asked
+    ? Math.max(state.openUntilMs, call.untilMs + options.followUpMs)
+    : state.openUntilMs;
+  return { openUntilMs, sounding: [...others, call] };
+}
+
+/** Seatcall was addressed at `atMs` by other means, such as a wake-word engine. */
+export function whenAddressed(
+  state: AttentionState,
+  atMs: number,
+  options: AttentionOptions,
+): AttentionState {
+  return { ...state, openUntilMs: Math.max(state.openUntilMs, atMs + options.followUpMs) };
+}
+
+/** What a segment is to be held to. */
+export function modeFor(state: AttentionState, span: SpeechSpan, options: AttentionOptions): Mode {
+  const guarded = soundingDuring(state, span, options).length > 0;
+  if (options.callSign === null) return guarded ? 'guardedFree' : 'free';
+  if (guarded) return 'guarded';
+  return span.speechStartMs <= state.openUntilMs ? 'open' : 'addressed';
+}
+
+/** What was heard in a segment means, and how attention stands after it. */
+export function judge(
+  state: AttentionState,
+  span: SpeechSpan,
+  heard: Heard | null,
+  options: AttentionOptions,
+): { readonly state: AttentionState; readonly verdict: Verdict } {
+  const ignored = (why: Ignored): ReturnType<typeof judge> => ({
+    state,
+    verdict: { kind: 'ignored', why },
+  });
+  if (heard === null) return ignored('nothing in the grammar');
+  const said = wordsOf(heard.phrase).join(' ');
+  // Our own voice says the same words as the call that sounds, call sign included.
+  if (soundingDuring(state, span, options).some((call) => holdsWords(call.text, said)))
+    return ignored('own voice');
+  const { addressed, phrase } = splitCallSign(said, options.callSign);
+  const next = whenAddressed(state, span.speechEndMs, options);
+  if (addressed && phrase === '') return { state: next, verdict: { kind: 'attention' } };
+  const mode = modeFor(state, span, options);
+  const counts =
+    addressed || mode === 'open' || mode === 'free' || options.stopPhrases.includes(phrase);
+  if (!counts) return ignored('not addressed');
+  return { state: next, verdict: { kind: 'command', phrase } };
+}
+
+/** Calls that sound, or whose echo may, while somebody speaks. */
+function soundingDuring(
+  state: AttentionState,
+  span: SpeechSpan,
+  options: AttentionOptions,
+): readonly Sounding[] {
+  return state.sounding.filter(
+    (call) =>
+      span.speechStartMs <= call.untilMs + options.echoTailMs && span.speechEndMs >= call.fromMs,
+  );
+}
+
+/** Lower-case words: letters, digits, inner apostrophes and hyphens. */
+export function wordsOf(text: string): readonly string[] {
+  return (
+    text
+      .toLowerCase()
+      .replaceAll('’', "'")
+      .match(/[\p{L}\p{N}]+(?:['-][\p{L}\p{N}]+)*/gu) ?? []
+  );
+}
+
+function holdsWords(text: string, said: string): boolean {
+  return said !== '' && ` ${wordsOf(text).join(' ')} `.includes(` ${said} `);
+}
+
+function splitCallSign(
+  said: string,
+  callSign: string | null,
+): { readonly addressed: boolean; readonly phrase: string } {
+  if (callSign === null) return { addressed: false, phrase: said };
+  const sign = wordsOf(callSign).join(' ');
+  if (said === sign) return { addressed: true, phrase: '' };
+  return said.startsWith(`${sign} `)
+    ? { addressed: true, phrase: said.slice(sign.length + 1) }
+    : { addressed: false, phrase: said };
+}

@@ -1,0 +1,77 @@
+/** The grammar a segment is held to: the active phrases, the call sign and the stop phrases. */
+import { parseJsgf, printJsgf, type Expansion, type Grammar } from '../../prompts/grammar/index.ts';
+import { ATTENTION, wordsOf, type Mode } from './attention.ts';
+
+/** The public rule that active phrases must have. */
+export const PHRASE_RULE = 'phrase';
+
+/** A call sign cannot be used; the message says why and what can. */
+export class CallSignError extends Error {
+  override readonly name = 'CallSignError';
+}
+
+/**
+ * The call sign as the ear uses it: lower case, single spaces.
+ * @throws CallSignError when it is empty, not made of words, or a stop phrase.
+ */
+export function readCallSign(
+  text: string,
+  stopPhrases: readonly string[] = ATTENTION.stopPhrases,
+): string {
+  const trimmed = text.trim().toLowerCase().replaceAll(/\s+/g, ' ');
+  const sign = wordsOf(trimmed).join(' ');
+  if (sign === '' || sign !== trimmed.replaceAll('’', "'") || /\p{N}/u.test(sign))
+    throw new CallSignError(`"${text}" is not a word; choose one that is said as it is spelled`);
+  if (sign.split(' ').some((word) => stopPhrases.includes(word)))
+    throw new CallSignError(`"${text}" holds a word that always stops; choose another`);
+  return sign;
+}
+
+const words = (text: string): Expansion => {
+  const items = text.split(' ').map((word): Expansion => ({ kind: 'word', text: word }));
+  const [only] = items;
+  return items.length === 1 && only ? only : { kind: 'sequence', items };
+};
+
+const anyOf = (options: readonly Expansion[]): Expansion => ({
+  kind: 'alternatives',
+  options: options.map((expansion) => ({ weight: null, expansion })),
+});
+
+const optional = (item: Expansion): Expansion => ({ kind: 'optional', item });
+const sequence = (...items: readonly Expansion[]): Expansion => ({ kind: 'sequence', items });
+const PHRASE: Expansion = { kind: 'reference', name: PHRASE_RULE };
+
+function utterance(mode: Mode, sign: Expansion | null, stop: Expansion): Expansion {
+  if (mode === 'guardedFree') return stop;
+  if (mode === 'free' || sign === null) return anyOf([PHRASE, stop]);
+  return mode === 'open'
+    ? anyOf([sequence(optional(sign), PHRASE), sign, stop])
+    : anyOf([sequence(sign, optional(anyOf([PHRASE, stop]))), stop]);
+}
+
+/**
+ * Composes what a segment is held to from `phrases`, JSGF text whose rule `<phrase>` is what may
+ * be said now. Other public rules in it count only where `<phrase>` refers to them.
+ * @throws JsgfError when `phrases` is not JSGF; Error when it has no `<phrase>`.
+ */
+export function heldGrammar(
+  phrases: string,
+  mode: Mode,
+  callSign: string | null,
+  stopPhrases: readonly string[],
+): string {
+  const grammar: Grammar = parseJsgf(phrases);
+  if (!grammar.rules.some((rule) => rule.name === PHRASE_RULE))
+    throw new Error(`the active phrases have no rule <${PHRASE_RULE}>`);
+  const taken = new Set(grammar.rules.map((rule) => rule.name));
+  let name = 'utterance';
+  while (taken.has(name)) name += '-';
+  const stop = anyOf(stopPhrases.map(words));
+  const sign = callSign === null ? null : words(callSign);
+  const rules = grammar.rules.map((rule) => ({ ...rule, isPublic: false }));
+  return printJsgf({
+    ...grammar,
+    rules: [{ name, isPublic: true, expansion: utterance(mode, sign, stop) }, ...rules],
+  });
+}

@@ -1,0 +1,172 @@
+/**
+ * Segments in, what they mean out: attention, grammar and recogniser together, one segment at a
+ * time. The same for the live ear and for a sound file; times are ms on the caller's clock.
+ */
+import {
+  AT_FIRST,
+  judge,
+  modeFor,
+  whenAddressed,
+  whileSounding,
+  type AttentionOptions,
+  type AttentionState,
+  type Ignored,
+  type Sounding,
+  type Verdict,
+} from './attention.ts';
+import { heldGrammar, readCallSign } from './held-grammar.ts';
+import type { Heard, Recogniser } from './port.ts';
+import { joinSegments, shouldJoin } from './join.ts';
+import type { SpeechSegment } from './vad/segmenter.ts';
+
+/** What became of one segment of speech. */
+export interface Hearing {
+  readonly kind: Verdict['kind'];
+  /** Words heard; of a command without the call sign; null when nothing was believable. */
+  readonly phrase: string | null;
+  /** Confidence 0..1, null when nothing was believable. */
+  readonly score: number | null;
+  /** Where the sound lies, padding left out, ms. */
+  readonly startMs: number;
+  readonly endMs: number;
+  /** Time the recogniser took, ms. */
+  readonly decodeMs: number;
+  /** True for a command. */
+  readonly accepted: boolean;
+  /** Why nothing was done, null when something was. */
+  readonly why: Ignored | 'too late' | null;
+}
+
+export interface ListenerOptions {
+  readonly recogniser: Recogniser;
+  readonly attention: AttentionOptions;
+  /** JSGF text whose rule `<phrase>` is what may be said now. */
+  readonly phrases: string;
+  /** Monotonic ms, for `decodeMs` and lateness only. */
+  readonly now: () => number;
+  /** A command understood later than this after its segment came is not obeyed; stop is. */
+  readonly lateMs: number;
+}
+
+export class Listener {
+  readonly #recogniser: Recogniser;
+  readonly #now: () => number;
+  readonly #lateMs: number;
+  #attention: AttentionOptions;
+  #phrases: string;
+  #state: AttentionState = AT_FIRST;
+  #queue: Promise<unknown> = Promise.resolve();
+  /** The last segment, joined with those before it, when nothing was heard in it. */
+  #unheard: SpeechSegment | null = null;
+  #loaded: string | null = null;
+  readonly #grammars = new Map<string, string>();
+
+  constructor(options: ListenerOptions) {
+    this.#recogniser = options.recogniser;
+    this.#attention = options.attention;
+    this.#phrases = options.phrases;
+    this.#now = options.now;
+    this.#lateMs = options.lateMs;
+  }
+
+  /** Sets what may be said from the next segment on. */
+  setPhrases(jsgf: string): void {
+    this.#phrases = jsgf;
+  }
+
+  /**
+   * Sets the call sign; null: none is needed.
+   * @throws CallSignError when it cannot be used.
+   */
+  setCallSign(word: string | null): void {
+    const callSign = word === null ? null : readCallSign(word, this.#attention.stopPhrases);
+    this.#attention = { ...this.#attention, callSign };
+  }
+
+  /** Tells that a call sounds, or when it ended. */
+  sounding(call: Sounding): void {
+    this.#state = whileSounding(this.#state, call, this.#attention);
+  }
+
+  /** Tells that Seatcall was addressed by other means than the recogniser. */
+  addressed(atMs: number): void {
+    this.#state = whenAddressed(this.#state, atMs, this.#attention);
+  }
+
+  /**
+   * Hears a segment after those before it.
+   * Rejects with the recogniser's error; later segments are heard all the same.
+   */
+  hear(segment: SpeechSegment): Promise<Hearing> {
+    const cameMs = this.#now();
+    const hearing = this.#queue.then(() => this.#hear(segment, cameMs));
+    this.#queue = hearing.catch(() => null);
+    return hearing;
+  }
+
+  async #hear(segment: SpeechSegment, cameMs: number): Promise<Hearing> {
+    const beganMs = this.#now();
+    const before = this.#unheard;
+    this.#unheard = null;
+    let span = segment;
+    let unheard = segment;
+    let heard = await this.#decode(segment);
+    // A pause inside a command cuts it in two: "not ... done" must not be heard as "done".
+    if (before && shouldJoin(before, segment)) {
+      const joined = joinSegments(before, segment);
+      const both = await this.#decode(joined);
+      unheard = joined;
+      if (both && goesBefore(both, heard)) {
+        heard = both;
+        span = joined;
+      }
+    }
+    const { state, verdict } = judge(this.#state, span, heard, this.#attention);
+    if (heard === null) this.#unheard = unheard;
+    const doneMs = this.#now();
+    const late =
+      verdict.kind === 'command' &&
+      doneMs - cameMs > this.#lateMs &&
+      !this.#attention.stopPhrases.includes(verdict.phrase);
+    if (!late) this.#state = state;
+    return {
+      kind: late ? 'ignored' : verdict.kind,
+      phrase: verdict.kind === 'command' ? verdict.phrase : (heard?.phrase ?? null),
+      score: heard?.score ?? null,
+      startMs: span.speechStartMs,
+      endMs: span.speechEndMs,
+      decodeMs: doneMs - beganMs,
+      accepted: verdict.kind === 'command' && !late,
+      why: late ? 'too late' : verdict.kind === 'ignored' ? verdict.why : null,
+    };
+  }
+
+  async #decode(segment: SpeechSegment): Promise<Heard | null> {
+    const grammar = this.#grammarFor(segment);
+    if (grammar !== this.#loaded) {
+      this.#loaded = null;
+      await this.#recogniser.load(grammar);
+      this.#loaded = grammar;
+    }
+    return this.#recogniser.hear(segment.pcm);
+  }
+
+  #grammarFor(segment: SpeechSegment): string {
+    const { callSign, stopPhrases } = this.#attention;
+    const mode = modeFor(this.#state, segment, this.#attention);
+    const key = JSON.stringify([mode, callSign, this.#phrases]);
+    const known = this.#grammars.get(key);
+    if (known !== undefined) return known;
+    const grammar = heldGrammar(this.#phrases, mode, callSign, stopPhrases);
+    // One entry a state and mode: far fewer than this over a whole case.
+    if (this.#grammars.size > 500) this.#grammars.clear();
+    this.#grammars.set(key, grammar);
+    return grammar;
+  }
+}
+
+/** True when the joined sound explains the later piece too, or that piece alone said nothing. */
+function goesBefore(joined: Heard, alone: Heard | null): boolean {
+  if (alone === null) return true;
+  return joined.phrase.endsWith(` ${alone.phrase}`) || joined.score > alone.score;
+}
