@@ -2,6 +2,7 @@ import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vite';
 import { clips } from './assistant/build/clips-plugin.ts';
 import { headers } from './assistant/build/headers-plugin.ts';
+import { notices } from './assistant/build/notices-plugin.ts';
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
@@ -13,7 +14,7 @@ export default defineConfig({
   cacheDir: here('.cache/vite'),
   // No folder is copied blindly into the build; the clips plugin copies what it means to.
   publicDir: false,
-  plugins: [headers(), clips(here('.cache/clips'))],
+  plugins: [headers(), clips(here('.cache/clips')), notices(here('.'))],
   assetsInclude: ['**/*.onnx'],
   worker: { format: 'es' },
   build: {
@@ -22,6 +23,7 @@ export default defineConfig({
     target: 'chrome120',
     // Inlined assets would be data: URLs, which the recogniser's workers cannot cache.
     assetsInlineLimit: 0,
+    license: { fileName: 'licences.md' },
     sourcemap: true,
     chunkSizeWarningLimit: 1200,
   },
