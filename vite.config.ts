@@ -16,7 +16,16 @@ export default defineConfig({
   publicDir: false,
   plugins: [headers(), clips(here('.cache/clips')), notices(here('.'))],
   assetsInclude: ['**/*.onnx'],
-  worker: { format: 'es' },
+  worker: {
+    format: 'es',
+    // The recogniser's vocabulary is part of its weights, though its package has it as a script:
+    // apart, it is counted with them and stays cached when the program changes.
+    rolldownOptions: {
+      output: {
+        codeSplitting: { groups: [{ name: 'vocabulary', test: /llama-tokenizer-js/u }] },
+      },
+    },
+  },
   build: {
     outDir: here('dist'),
     emptyOutDir: true,
