@@ -1,0 +1,123 @@
+/** The middle of the chairside screen: refusal, question, dwell, or what to look for. */
+import { html, nothing, type TemplateResult } from 'lit';
+import { styleMap } from 'lit/directives/style-map.js';
+import type { Call, ChairView, DwellView, Refusal } from '../../machines/contract/index.ts';
+import { callPieces } from '../../prompts/catalogue/index.ts';
+import { barMarks, byUrgency, dwellWords } from './dwell-words.ts';
+import { clock, duration, secondsUp } from './format.ts';
+import { icon } from './icons.ts';
+import type { Actions } from './model.ts';
+import { answers } from './offers.ts';
+import { offerButton } from './press.ts';
+
+type Content = TemplateResult | typeof nothing;
+
+function refusalBox(refusal: Refusal | null): Content {
+  if (refusal === null) return nothing;
+  const [no = '', why = '', ...wayOn] = callPieces({ id: 'refusal', refusal });
+  return html`<div class="refusal" role="alert">
+    ${icon('no')}
+    <p><strong>${no} ${why}</strong> <span>${wayOn.join(' ')}</span></p>
+  </div>`;
+}
+
+function questionBox(asked: Call | null, actions: Actions): Content {
+  if (asked === null) return nothing;
+  const offers = answers(asked);
+  return html`<div class="question ${offers.length > 2 ? 'question-many' : ''}">
+    <p role="alert">${icon('ask')}<span>${callPieces(asked).join(' ')}</span></p>
+    <div class="answers">${offers.map((offer) => offerButton(offer, actions))}</div>
+  </div>`;
+}
+
+const mark = (at: number, name: string, ms: number): TemplateResult =>
+  html`<span class="mark mark-${name}" style=${styleMap({ '--at': String(at) })}
+    ><span>${name} ${duration(ms / 1000)}</span></span
+  >`;
+
+function dwellBar(dwell: DwellView): TemplateResult {
+  const marks = barMarks(dwell);
+  const at = (value: number): Readonly<Record<string, string>> => ({ '--at': String(value) });
+  return html`<div class="bar" aria-hidden="true">
+    <div class="bar-early" style=${styleMap(at(marks.min))}></div>
+    ${marks.max === null ? nothing : html`<div class="bar-late" style=${styleMap(at(marks.max))}></div>`}
+    <div class="bar-fill" style=${styleMap(at(marks.elapsed))}></div>
+    ${dwell.minMs > 0 ? mark(marks.min, 'min', dwell.minMs) : nothing}
+    ${mark(marks.target, 'aim', dwell.targetMs)}
+    ${dwell.maxMs === null || marks.max === null ? nothing : mark(marks.max, 'max', dwell.maxMs)}
+  </div>`;
+}
+
+function dwellBox(dwell: DwellView, ofUnit: string): TemplateResult {
+  const words = dwellWords(dwell);
+  const whose = dwell.tooth === ofUnit ? dwell.title : `${dwell.title}, ${dwell.tooth}`;
+  return html`<div class="dwell dwell-${dwell.held ? 'held' : dwell.phase}">
+    <div class="dwell-row">
+      <span class="dwell-time" role="timer" aria-label=${`${whose}: seconds gone`}
+        >${clock(secondsUp(dwell.elapsedMs))}</span
+      >
+      <p class="dwell-words">
+        <span class="dwell-title">${whose}</span>
+        <strong>${icon(words.shape)}${words.state}</strong>
+        <span class="dwell-hint">${words.hint}</span>
+      </p>
+    </div>
+    ${dwellBar(dwell)}
+  </div>`;
+}
+
+function dwellLine(dwell: DwellView): TemplateResult {
+  const words = dwellWords(dwell);
+  return html`<li class="dwell-line dwell-${dwell.held ? 'held' : dwell.phase}">
+    <span class="dwell-line-time">${clock(secondsUp(dwell.elapsedMs))}</span>
+    ${icon(words.shape)}
+    <span>${dwell.title}, ${dwell.tooth}: ${words.state.toLowerCase()}, ${words.hint}</span>
+  </li>`;
+}
+
+function lookFor({ step, pace }: ChairView): Content {
+  if (step === null || pace !== 'going') return nothing;
+  return html`<div class="look">
+    ${step.gate === '' ? nothing : html`<p class="gate"><b>Done when</b> ${step.gate}</p>`}
+    ${step.targetS === null
+      ? nothing
+      : html`<p class="gate"><b>Timer</b> ${duration(step.targetS)}, from the start</p>`}
+    <p class="gate"><b>Who</b> ${step.who === 'both' ? 'dentist and assistant' : step.who}</p>
+  </div>`;
+}
+
+function halted({ pace }: ChairView): Content {
+  if (pace === 'stopped') {
+    return html`<p class="halted" role="alert">
+      ${icon('stop')}<strong>Stopped.</strong> Timers ran on. Resume to go on.
+    </p>`;
+  }
+  if (pace === 'paused') {
+    return html`<p class="halted">
+      ${icon('held')}<strong>Paused.</strong> Timers ran on. Resume to go on.
+    </p>`;
+  }
+  return nothing;
+}
+
+/** Everything that asks for attention now, most urgent on top. */
+export function chairFocus(view: ChairView, actions: Actions): TemplateResult {
+  const [first, ...others] = byUrgency(view.dwells);
+  const tight = view.asked !== null;
+  const lines = tight && first !== undefined ? [first, ...others] : others;
+  return html`<section class="chair-focus" aria-label="Now">
+    ${halted(view)} ${refusalBox(view.refusal)} ${questionBox(view.asked, actions)}
+    ${first !== undefined && !tight ? dwellBox(first, view.unit.tooth) : nothing}
+    ${lines.length > 0
+      ? html`<ul class="dwell-lines">
+          ${lines.map(dwellLine)}
+        </ul>`
+      : nothing}
+    ${first === undefined && !tight ? lookFor(view) : nothing}
+    ${view.step !== null && view.step.cautions.length > 0 && !tight
+      ? html`<ul class="hazards" aria-label="Caution of this step">
+          ${view.step.cautions.map(({ text }) => html`<li>${icon('long')}<span>${text}</span></li>`)}
+        </ul>`
+      : nothing}
+  </section>`;
+}

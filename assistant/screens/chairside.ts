@@ -1,0 +1,146 @@
+/** The screen at the chair, read from two metres in a dark room. */
+import { html, nothing, type TemplateResult } from 'lit';
+import type { ChairView, StepStatus } from '../../machines/contract/index.ts';
+import { chairFocus } from './chair-focus.ts';
+import { chairSide } from './chair-side.ts';
+import { commandLine } from './command-line.ts';
+import { earStrip } from './ear-strip.ts';
+import { count } from './format.ts';
+import { caution, pages } from './frame.ts';
+import { icon } from './icons.ts';
+import { KEY_LIST } from './keys.ts';
+import type { Actions, AppState, ChairState } from './model.ts';
+import { mainOffer, sideOffers, soilOffers } from './offers.ts';
+import { offerButton, press } from './press.ts';
+
+const STATUS = {
+  open: { sign: '', words: '' },
+  now: { sign: '▸', words: 'now' },
+  running: { sign: '▸', words: 'running' },
+  done: { sign: '✓', words: 'done' },
+  skipped: { sign: '–', words: 'skipped' },
+  again: { sign: '↻', words: 'due again' },
+} as const satisfies Readonly<
+  Record<StepStatus, { readonly sign: string; readonly words: string }>
+>;
+
+function stepList({ steps }: ChairView): TemplateResult {
+  const done = steps.filter(({ status }) => status === 'done' || status === 'skipped').length;
+  return html`<details class="step-list">
+    <summary>Steps ${done}/${steps.length}</summary>
+    <ol tabindex="0" aria-label="Steps of this unit">
+      ${steps.map(
+        ({ title, status }) =>
+          html`<li class="status-${status}" aria-current=${status === 'now' || status === 'running' ? 'step' : nothing}>
+            <span aria-hidden="true">${STATUS[status].sign}</span> ${title}
+            <small>${STATUS[status].words}</small>
+          </li>`,
+      )}
+    </ol>
+  </details>`;
+}
+
+function unitTabs({ view }: ChairState, actions: Actions): TemplateResult {
+  const { unit, units } = view;
+  const tabs =
+    units.length < 2
+      ? html`<strong class="tooth">${unit.tooth}</strong>`
+      : units.map(
+          ({ tooth, active, finished }) =>
+            html`<button
+              type="button"
+              class="tooth"
+              aria-pressed=${active ? 'true' : 'false'}
+              @click=${press(() => actions.command({ type: 'unit', tooth }, 'touch', tooth))}
+            >
+              ${tooth}${finished ? html` ✓<span class="unseen"> finished</span>` : nothing}
+            </button>`,
+        );
+  return html`<div class="unit">
+    ${tabs}<span class="unit-name">${unit.name}<br />${unit.materialName}</span>
+  </div>`;
+}
+
+function keysBox(shown: boolean): TemplateResult | typeof nothing {
+  if (!shown) return nothing;
+  return html`<section class="keys" id="keys" aria-label="Keys">
+    <dl>
+      ${KEY_LIST.map(([key, does]) => html`<div><dt><kbd>${key}</kbd></dt><dd>${does}</dd></div>`)}
+    </dl>
+  </section>`;
+}
+
+function topRow(state: AppState, chair: ChairState, actions: Actions): TemplateResult {
+  const { view } = chair;
+  return html`<header class="chair-top">
+    ${unitTabs(chair, actions)}
+    <div class="chair-marks">
+      ${view.invented ? html`<span class="chip">Invented demo</span>` : nothing}
+      ${view.deviations > 0
+        ? html`<span class="chip chip-warn">${count(view.deviations, 'deviation', 'deviations')}</span>`
+        : nothing}
+      ${stepList(view)}
+      <button
+        type="button"
+        class="quiet"
+        aria-expanded=${state.keysShown ? 'true' : 'false'}
+        @click=${press(() => actions.showKeys(!state.keysShown))}
+      >
+        Keys
+      </button>
+      ${pages(state, actions)}
+    </div>
+  </header>`;
+}
+
+function stepWordsBox({ step, pace, units, unit }: ChairView): TemplateResult {
+  if (pace === 'closed') {
+    return html`<h1>Case closed</h1>
+      <p class="todo">The record is sealed.</p>`;
+  }
+  if (step !== null) {
+    return html`<h1>${step.title}</h1>
+      <p class="todo">${step.todo}</p>`;
+  }
+  const all = units.every(({ finished }) => finished);
+  return html`<h1>Unit ${unit.tooth} is finished</h1>
+    <p class="todo">${all ? 'Close the case.' : 'Go to the other unit.'}</p>`;
+}
+
+function actsRow(chair: ChairState, actions: Actions): TemplateResult {
+  const main = chair.view.asked === null ? mainOffer(chair) : null;
+  const soils = soilOffers(chair);
+  return html`<section class="chair-acts" aria-label="Commands">
+    ${main === null ? nothing : offerButton(main, actions)}
+    <div class="side-acts">
+      ${sideOffers(chair).map((offer) => offerButton(offer, actions))}
+      ${soils.length === 0
+        ? nothing
+        : html`<details class="soils">
+            <summary class="act act-warn">Contaminated</summary>
+            <div>${soils.map((offer) => offerButton(offer, actions))}</div>
+          </details>`}
+    </div>
+    ${chair.view.pace === 'closed'
+      ? nothing
+      : html`<button
+          type="button"
+          class="act act-stop"
+          @click=${press(() => actions.command({ type: 'stop' }, 'touch', 'Stop'))}
+        >
+          ${icon('stop')}<span>Stop</span><kbd aria-hidden="true">Esc</kbd>
+        </button>`}
+  </section>`;
+}
+
+/** Chairside, for an open case. */
+export function chairside(state: AppState, chair: ChairState, actions: Actions): TemplateResult {
+  const { view } = chair;
+  return html`<div class="chair pace-${view.pace}">
+    ${topRow(state, chair, actions)} ${keysBox(state.keysShown)}
+    <section class="chair-step" aria-label="Step" aria-live="polite">${stepWordsBox(view)}</section>
+    ${chairFocus(view, actions)} ${chairSide(view)} ${earStrip(state, actions)}
+    ${actsRow(chair, actions)}
+    <footer class="chair-foot">${commandLine(chair.typedHistory, actions)} ${caution()}</footer>
+  </div>`;
+}

@@ -1,0 +1,36 @@
+/** What every page shares: the way to the other pages, and the caution. */
+import { html, nothing, type TemplateResult } from 'lit';
+import type { Actions, AppState, Page } from './model.ts';
+import { press } from './press.ts';
+import { CAUTION } from './words.ts';
+
+const NAMES = {
+  desk: 'Desk',
+  chairside: 'Chair',
+  record: 'Record',
+  settings: 'Settings',
+} as const satisfies Readonly<Record<Page, string>>;
+
+/** Links between pages; a page with nothing to show is left out. */
+export function pages(state: AppState, actions: Actions): TemplateResult {
+  const shown = (['desk', 'chairside', 'record', 'settings'] as const).filter(
+    (page) =>
+      (page !== 'chairside' || state.chair !== null) &&
+      (page !== 'record' || state.record !== null),
+  );
+  return html`<nav class="pages" aria-label="Pages">
+    ${shown.map(
+      (page) =>
+        html`<button
+          type="button"
+          aria-current=${page === state.page ? 'page' : nothing}
+          @click=${press(() => actions.go(page))}
+        >
+          ${NAMES[page]}
+        </button>`,
+    )}
+  </nav>`;
+}
+
+/** The caution that stands on every screen. */
+export const caution = (): TemplateResult => html`<p class="caution">${CAUTION}</p>`;

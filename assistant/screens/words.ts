@@ -1,0 +1,145 @@
+/** How the closed vocabularies are spelled on screens. */
+import type {
+  CementClass,
+  Contaminant,
+  Finding,
+  Material,
+  Reason,
+  Role,
+  StepId,
+  Substrate,
+  Surface,
+  Way,
+} from '../../machines/contract/index.ts';
+import { TEETH } from '../../machines/contract/index.ts';
+
+/** On every screen and in the first call of a case. */
+export const CAUTION =
+  'Seatcall supports a licensed clinician; it does not replace judgement, the manufacturer’s instructions for use or local rules. It is not a medical device.';
+
+export const MATERIAL_WORDS = {
+  'zirconia-3y': 'Zirconia, 3Y, monolithic',
+  'lithium-disilicate': 'Lithium disilicate',
+} as const satisfies Readonly<Record<Material, string>>;
+
+export const SUBSTRATE_WORDS = {
+  dentin: 'Dentin',
+  enamel: 'Enamel',
+  'composite-core': 'Composite core',
+} as const satisfies Readonly<Record<Substrate, string>>;
+
+export const CEMENT_WORDS = {
+  'adhesive-resin-dual': 'Adhesive resin, dual cure',
+  'self-adhesive-resin': 'Self-adhesive resin',
+  'resin-modified-glass-ionomer': 'Resin-modified glass ionomer',
+} as const satisfies Readonly<Record<CementClass, string>>;
+
+export const CONTAMINANT_WORDS = {
+  saliva: 'saliva',
+  blood: 'blood',
+  glove: 'glove touch',
+  drop: 'a drop',
+  'fit-paste': 'fit paste',
+  'try-in-paste': 'try-in paste',
+  cement: 'old cement',
+  acid: 'phosphoric acid',
+} as const satisfies Readonly<Record<Contaminant, string>>;
+
+export const FINDING_WORDS = {
+  'contacts-tight': 'Contacts tight',
+  'contacts-open': 'Contacts open',
+  'not-seating': 'Not seating',
+  rocking: 'Rocking',
+  'margin-open': 'Open margin',
+  'shade-wrong': 'Shade wrong',
+  'bite-high': 'Bite high',
+  'still-bleeding': 'Still bleeding',
+  'bleeding-stopped': 'Bleeding stopped',
+  moved: 'It moved',
+} as const satisfies Readonly<Record<Finding, string>>;
+
+export const REASON_WORDS = {
+  'clinical-judgement': 'Clinical judgement',
+  'not-needed': 'Not needed here',
+  'not-available': 'Not available',
+  'patient-comfort': 'Patient comfort',
+  'already-done': 'Already done',
+  'instructions-for-use': 'Instructions for use',
+  'equipment-failed': 'Equipment failed',
+} as const satisfies Readonly<Record<Reason, string>>;
+
+export const ROLE_WORDS = {
+  dentist: 'dentist',
+  assistant: 'assistant',
+  seatcall: 'Seatcall',
+} as const satisfies Readonly<Record<Role, string>>;
+
+export const WAY_WORDS = {
+  voice: 'voice',
+  key: 'key or pedal',
+  touch: 'touch',
+  typed: 'typed',
+  file: 'sound file',
+} as const satisfies Readonly<Record<Way, string>>;
+
+export const SURFACE_WORDS = {
+  intaglio: 'Intaglio',
+  prep: 'Prep',
+  field: 'Field',
+} as const satisfies Readonly<Record<Surface, string>>;
+
+/** A step's id as words, for where its plan's title is not at hand. */
+export function stepWords(step: StepId): string {
+  const words = step.replaceAll('-', ' ');
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}
+
+const QUADRANTS = ['upper right', 'upper left', 'lower left', 'lower right'] as const;
+const PLACES = [
+  'central incisor',
+  'lateral incisor',
+  'canine',
+  'first premolar',
+  'second premolar',
+  'first molar',
+  'second molar',
+  'third molar',
+] as const;
+
+/** A tooth's name from its two ISO 3950 digits: `16` is `upper right first molar`; null if it is none. */
+export function toothWords(tooth: string): string | null {
+  if (!TEETH.includes(tooth)) return null;
+  const quadrant = QUADRANTS[Number(tooth[0]) - 1];
+  const place = PLACES[Number(tooth[1]) - 1];
+  return quadrant === undefined || place === undefined ? null : `${quadrant} ${place}`;
+}
+
+const STATES: Readonly<Record<string, string>> = {
+  bench: 'On the bench',
+  mouth: 'In the mouth',
+  seated: 'Seated',
+  soiled: 'Soiled',
+  underAgent: 'Agent on it',
+  rinsed: 'Rinsed, wet',
+  clean: 'Clean',
+  conditioned: 'Conditioned',
+  coated: 'Coated, wet',
+  primed: 'Primed',
+  loaded: 'Loaded',
+  covered: 'Covered',
+  exposed: 'Exposed',
+  underAcid: 'Acid on it',
+  etched: 'Etched',
+  ready: 'Ready',
+  open: 'Not isolated',
+  isolated: 'Isolated, not dry',
+  dry: 'Isolated and dry',
+  none: 'Not mixed',
+  mixed: 'Mixed',
+  tacked: 'Tacked',
+  cleared: 'Excess off',
+  set: 'Set',
+};
+
+/** A region's state in plain words; an unknown one is shown as it is. */
+export const stateWords = (state: string): string => STATES[state] ?? state;
