@@ -10,6 +10,7 @@ import { fileURLToPath } from 'node:url';
 import type { BrowserContext, Page } from 'playwright-core';
 import { writeTimeline, type Spoken, type Talk } from '../speech/timeline.ts';
 import { launch } from './browser.ts';
+import { joinRoom, played, type Played, type RoomOptions } from './room.ts';
 import { serveBuild, type Served } from './serve.ts';
 
 /** What went wrong in the page while nobody looked. */
@@ -34,6 +35,8 @@ export interface OperatoryOptions {
   /** What is said into the microphone, counted from when the page opens it. Silence unless given. */
   readonly talk?: Talk;
   readonly viewport?: keyof typeof VIEWPORTS;
+  /** How the page's voice comes back into the microphone: not at all unless said. */
+  readonly room?: RoomOptions;
 }
 
 const OUT = fileURLToPath(new URL('../.out/', import.meta.url));
@@ -47,24 +50,23 @@ export class Operatory {
   readonly #served: Served;
   readonly #folder: string;
   readonly #viewport: keyof typeof VIEWPORTS;
+  readonly #room: RoomOptions;
   #context: BrowserContext | undefined;
   #page: Page | undefined;
 
-  private constructor(served: Served, folder: string, viewport: keyof typeof VIEWPORTS) {
+  private constructor(served: Served, folder: string, options: OperatoryOptions) {
     this.#served = served;
     this.#folder = folder;
-    this.#viewport = viewport;
+    this.#viewport = options.viewport ?? 'tray';
+    this.#room = options.room ?? {};
   }
 
   /** Sets up a surgery and opens the page in it. Close it in the test's `finally`. */
-  static async open({
-    talk = SILENCE,
-    viewport = 'tray',
-  }: OperatoryOptions = {}): Promise<Operatory> {
+  static async open(options: OperatoryOptions = {}): Promise<Operatory> {
     const folder = await mkdtemp(join(tmpdir(), 'seatcall-'));
-    const operatory = new Operatory(await serveBuild(), folder, viewport);
+    const operatory = new Operatory(await serveBuild(), folder, options);
     try {
-      await operatory.say(talk);
+      await operatory.say(options.talk ?? SILENCE);
       await operatory.start();
     } catch (error) {
       await operatory.close();
@@ -105,6 +107,7 @@ export class Operatory {
       const own = [this.url, 'data:', 'blob:', 'about:'].some((start) => url.startsWith(start));
       if (!own) this.problems.outside.push(url);
     });
+    await joinRoom(this.#context, this.#room);
     await this.openTab();
   }
 
@@ -161,6 +164,11 @@ export class Operatory {
   /** Moves the page's clocks on by `ms` at once; what was due on the way fires once. */
   async jump(ms: number): Promise<void> {
     await this.page.clock.fastForward(ms);
+  }
+
+  /** Everything the open tab has played so far, as sound. */
+  played(): Promise<Played> {
+    return played(this.page);
   }
 
   /** Saves what is on screen as `tests/.out/NAME.png` and gives the path. */
