@@ -1,0 +1,167 @@
+/**
+ * The live ear: sound source -> voice activity -> attention -> recogniser. All times it gives
+ * and takes are page-monotonic ms, as the clock it is given tells them.
+ */
+import { ATTENTION, type AttentionOptions } from './attention.ts';
+import { levelOf, LevelWatch, type Level } from './level.ts';
+import { Listener, type Hearing } from './listener.ts';
+import { SAMPLE_RATE, type Pcm, type Recogniser } from './port.ts';
+import type { SoundSource } from './sound-source.ts';
+import { StreamClock } from './stream-clock.ts';
+import { trouble, type EarTrouble, type TroubleKind } from './trouble.ts';
+import type { SpeechSegment, VadEvent } from './vad/segmenter.ts';
+import type { SpeechWeights } from './vad/speech-network.ts';
+import { VoiceActivity } from './vad/voice-activity.ts';
+import type { WakeWord } from './wake/port.ts';
+
+/** A call as the voice tells of it; `until` is Infinity while its end is not known. */
+export interface Speaking {
+  readonly text: string;
+  readonly from: number;
+  readonly until: number;
+  /** True when it asks something: the answer then needs no call sign. */
+  readonly question?: boolean;
+}
+
+export interface EarOptions {
+  readonly source: SoundSource;
+  readonly recogniser: Recogniser;
+  readonly weights: SpeechWeights;
+  /** Page-monotonic ms. */
+  readonly now: () => number;
+  /** JSGF text whose rule `<phrase>` is what may be said now. */
+  readonly phrases: string;
+  readonly attention?: Partial<AttentionOptions>;
+  /** Hears the call sign beside the recogniser; left out: the recogniser alone does. */
+  readonly wakeWord?: WakeWord;
+  readonly onHeard: (hearing: Hearing) => void;
+  /** Somebody begins to speak: the voice may lower itself. */
+  readonly onSpeech?: (startMs: number) => void;
+  readonly onTrouble: (trouble: EarTrouble) => void;
+  readonly onWell: (kind: TroubleKind) => void;
+  /** About 30 times a second. */
+  readonly onLevel: (level: Level) => void;
+}
+
+/** Beyond this a command is no longer what the speaker wants now, ms. */
+const LATE_MS = 4_000;
+
+export class Ear {
+  readonly #options: EarOptions;
+  readonly #listener: Listener;
+  #vad: VoiceActivity;
+  #clock = new StreamClock();
+  #watch = new LevelWatch();
+  #samples = 0;
+  readonly #troubles = new Set<TroubleKind>();
+
+  constructor(options: EarOptions) {
+    this.#options = options;
+    this.#vad = new VoiceActivity(options.weights);
+    this.#listener = new Listener({
+      recogniser: options.recogniser,
+      attention: { ...ATTENTION, ...options.attention },
+      phrases: options.phrases,
+      now: options.now,
+      lateMs: LATE_MS,
+    });
+  }
+
+  /** Begins to listen; what goes wrong is told as trouble. */
+  async start(): Promise<void> {
+    await this.#options.source.start({
+      onFrame: (frame) => this.#take(frame),
+      onStart: () => this.#restart(),
+      onTrouble: (found) => {
+        // Half a command before the sound broke off is no command.
+        this.#restart();
+        this.#options.onTrouble(found);
+      },
+      onWell: this.#options.onWell,
+    });
+  }
+
+  /** Stops listening and lets go of the microphone; the recogniser stays its owner's. */
+  async stop(): Promise<void> {
+    await this.#options.source.stop();
+    await this.#options.wakeWord?.close();
+  }
+
+  /** What may be said from the next segment on: JSGF text whose rule is `<phrase>`. */
+  setPhrases(jsgf: string): void {
+    this.#listener.setPhrases(jsgf);
+  }
+
+  /**
+   * Sets the call sign, any word; null: every phrase counts as addressed.
+   * @throws CallSignError when it cannot be used.
+   */
+  setCallSign(word: string | null): void {
+    this.#listener.setCallSign(word);
+  }
+
+  /** Tells that a call sounds; tell it again with its true end if that changes. */
+  speaking(call: Speaking): void {
+    const { text, from, until, question = false } = call;
+    this.#listener.sounding({ text, fromMs: from, untilMs: until, question });
+  }
+
+  /** Tells that Seatcall was addressed by other means, at page time `atMs`. */
+  addressed(atMs: number): void {
+    this.#listener.addressed(atMs);
+  }
+
+  #restart(): void {
+    this.#vad = new VoiceActivity(this.#options.weights);
+    this.#clock = new StreamClock();
+    this.#watch = new LevelWatch();
+    this.#samples = 0;
+  }
+
+  #take(frame: Pcm): void {
+    this.#samples += frame.length;
+    this.#clock.arrived((this.#samples * 1000) / SAMPLE_RATE, this.#options.now());
+    const level = levelOf(frame);
+    this.#options.onLevel(level);
+    const { silent, clipped } = this.#watch.push(level, (frame.length * 1000) / SAMPLE_RATE);
+    this.#note('silent', silent);
+    this.#note('clipped', clipped);
+    this.#options.wakeWord?.push(frame);
+    for (const event of this.#vad.push(frame)) void this.#heed(event);
+  }
+
+  async #heed(event: VadEvent): Promise<void> {
+    const { originMs } = this.#clock;
+    if (event.kind === 'speechStart') this.#options.onSpeech?.(event.startMs + originMs);
+    if (event.kind !== 'segment') return;
+    try {
+      const hearing = await this.#listener.hear(shifted(event, originMs));
+      this.#note('recogniser', false);
+      this.#options.onHeard(hearing);
+    } catch (error) {
+      this.#note('recogniser', true, error instanceof Error ? error.message : String(error));
+    }
+  }
+
+  #note(kind: TroubleKind, isSo: boolean, detail = ''): void {
+    if (isSo === this.#troubles.has(kind)) return;
+    if (isSo) {
+      this.#troubles.add(kind);
+      this.#options.onTrouble(trouble(kind, detail));
+    } else {
+      this.#troubles.delete(kind);
+      this.#options.onWell(kind);
+    }
+  }
+}
+
+/** The segment on the page's clock instead of the stream's. */
+function shifted(segment: SpeechSegment, byMs: number): SpeechSegment {
+  return {
+    ...segment,
+    startMs: segment.startMs + byMs,
+    endMs: segment.endMs + byMs,
+    speechStartMs: segment.speechStartMs + byMs,
+    speechEndMs: segment.speechEndMs + byMs,
+  };
+}

@@ -1,0 +1,186 @@
+/** The microphone as a {@link SoundSource}: opens it, keeps it open, says what is wrong. */
+import workletUrl from './microphone.worklet.ts?worker&url';
+import { SAMPLE_RATE, type Pcm } from './port.ts';
+import { Resampler } from './resample.ts';
+import type { SoundHandlers, SoundSource } from './sound-source.ts';
+import { microphoneTrouble, trouble, type TroubleKind } from './trouble.ts';
+
+/**
+ * Echo is cancelled so that our own calls reach the ear faintly. Noise suppression is off: the
+ * recogniser and the voice activity were measured on untouched noisy sound, and suppressors are
+ * made for listeners, who miss consonants less than recognisers do. Automatic gain is off: it
+ * lifts the suction in every pause.
+ */
+export const CONSTRAINTS = {
+  echoCancellation: true,
+  noiseSuppression: false,
+  autoGainControl: false,
+  channelCount: 1,
+} as const satisfies MediaTrackConstraints;
+
+/** Troubles that opening the microphone settles. */
+const OPENING: readonly TroubleKind[] = ['denied', 'no device', 'in use', 'unsupported', 'lost'];
+
+interface OpenMicrophone {
+  readonly stream: MediaStream;
+  readonly context: AudioContext;
+  /** Takes back every listener. */
+  readonly off: AbortController;
+}
+
+export class Microphone implements SoundSource {
+  readonly #deviceId: string | undefined;
+  #handlers: SoundHandlers | null = null;
+  #open: OpenMicrophone | null = null;
+  #opening = false;
+  readonly #troubles = new Set<TroubleKind>();
+  #watch = new AbortController();
+
+  /** `deviceId` as `enumerateDevices` gives it; left out: the system's choice. */
+  constructor(deviceId?: string) {
+    this.#deviceId = deviceId;
+  }
+
+  async start(handlers: SoundHandlers): Promise<void> {
+    this.#handlers = handlers;
+    this.#watch = new AbortController();
+    await this.#watchWorld();
+    await this.#tryOpen();
+  }
+
+  async stop(): Promise<void> {
+    this.#watch.abort();
+    this.#handlers = null;
+    await this.#close();
+  }
+
+  /** A device that comes back and a permission that is given open the microphone again. */
+  async #watchWorld(): Promise<void> {
+    const { signal } = this.#watch;
+    const again = (): void => {
+      if (!this.#open) void this.#tryOpen();
+    };
+    navigator.mediaDevices?.addEventListener('devicechange', again, { signal });
+    const touched = (): void => {
+      if (this.#open?.context.state === 'suspended') void this.#open.context.resume();
+    };
+    for (const type of ['pointerdown', 'keydown'])
+      document.addEventListener(type, touched, { signal, capture: true });
+    try {
+      const permission = await navigator.permissions.query({ name: 'microphone' });
+      permission.addEventListener('change', again, { signal });
+    } catch {
+      // A browser without this query asks anew at the next start; nothing is lost but the watch.
+    }
+  }
+
+  async #tryOpen(): Promise<void> {
+    if (this.#opening || !this.#handlers) return;
+    this.#opening = true;
+    try {
+      if (!navigator.mediaDevices) throw new DOMException('no mediaDevices', 'NotSupportedError');
+      const audio = this.#deviceId
+        ? { ...CONSTRAINTS, deviceId: { exact: this.#deviceId } }
+        : CONSTRAINTS;
+      const stream = await navigator.mediaDevices.getUserMedia({ audio });
+      await this.#listen(stream);
+      for (const kind of OPENING) this.#well(kind);
+    } catch (error) {
+      await this.#close();
+      this.#report(microphoneTrouble(error));
+    } finally {
+      this.#opening = false;
+    }
+  }
+
+  async #listen(stream: MediaStream): Promise<void> {
+    const off = new AbortController();
+    const { context, source } = openContext(stream);
+    this.#open = { stream, context, off };
+    this.#watchTrack(stream, off.signal);
+    this.#watchContext(context, off.signal);
+    await context.audioWorklet.addModule(workletUrl);
+    const sender = new AudioWorkletNode(context, 'frame-sender', { numberOfOutputs: 0 });
+    const resampler = context.sampleRate === SAMPLE_RATE ? null : new Resampler(context.sampleRate);
+    this.#handlers?.onStart();
+    sender.port.addEventListener('message', ({ data }: MessageEvent<Pcm>) => {
+      if (!off.signal.aborted) this.#handlers?.onFrame(resampler ? resampler.push(data) : data);
+    });
+    // Only a port whose `onmessage` is set starts by itself.
+    sender.port.start();
+    source.connect(sender);
+    // A page that was opened without a touch may not start sound; then `suspended` is told.
+    if (context.state === 'suspended') {
+      void context.resume();
+      this.#checkSuspended(context);
+    }
+  }
+
+  #watchTrack(stream: MediaStream, signal: AbortSignal): void {
+    for (const track of stream.getAudioTracks()) {
+      track.addEventListener('ended', () => void this.#lose(), { signal });
+      track.addEventListener('mute', () => this.#report(trouble('muted', track.label)), { signal });
+      track.addEventListener('unmute', () => this.#well('muted'), { signal });
+    }
+  }
+
+  #watchContext(context: AudioContext, signal: AbortSignal): void {
+    const changed = (): void => {
+      if (context.state === 'running') this.#well('suspended');
+      else this.#checkSuspended(context);
+    };
+    context.addEventListener('statechange', changed, { signal });
+  }
+
+  /** A context is suspended for a moment while it starts: only a lasting state is told. */
+  #checkSuspended(context: AudioContext): void {
+    setTimeout(() => {
+      if (this.#open?.context !== context || context.state === 'running') return;
+      this.#report(trouble('suspended', context.state));
+    }, 500);
+  }
+
+  async #lose(): Promise<void> {
+    await this.#close();
+    this.#report(trouble('lost'));
+    // Another microphone may be there already; then no device change will tell of it.
+    await this.#tryOpen();
+  }
+
+  async #close(): Promise<void> {
+    const open = this.#open;
+    this.#open = null;
+    if (!open) return;
+    open.off.abort();
+    for (const track of open.stream.getTracks()) track.stop();
+    if (open.context.state !== 'closed') await open.context.close();
+    for (const kind of ['muted', 'suspended'] as const) this.#well(kind);
+  }
+
+  #report(found: ReturnType<typeof trouble>): void {
+    // "No device" says more than "lost" does, so it is told too; the same twice is not.
+    if (this.#troubles.has(found.kind)) return;
+    this.#troubles.add(found.kind);
+    this.#handlers?.onTrouble(found);
+  }
+
+  #well(kind: TroubleKind): void {
+    if (this.#troubles.delete(kind)) this.#handlers?.onWell(kind);
+  }
+}
+
+/** At 16 kHz where the browser resamples for us, else at the device's own rate. */
+function openContext(stream: MediaStream): {
+  context: AudioContext;
+  source: MediaStreamAudioSourceNode;
+} {
+  const context = new AudioContext({ sampleRate: SAMPLE_RATE, latencyHint: 'interactive' });
+  try {
+    return { context, source: context.createMediaStreamSource(stream) };
+  } catch {
+    // Some browsers join a stream and a context only when both have one rate.
+    void context.close();
+    const own = new AudioContext({ latencyHint: 'interactive' });
+    return { context: own, source: own.createMediaStreamSource(stream) };
+  }
+}
