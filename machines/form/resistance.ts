@@ -1,0 +1,15 @@
+const degrees = (radians: number): number => (radians * 180) / Math.PI;
+
+/** Total occlusal convergence in degrees from the two opposing wall tapers. */
+export const convergence = (firstDeg: number, secondDeg: number): number => firstDeg + secondDeg;
+
+/** Height over base width, both in mm. */
+export const heightToBase = (heightMm: number, widthMm: number): number => heightMm / widthMm;
+
+/**
+ * The total convergence, in degrees, at which half the opposing wall still resists tipping:
+ * asin(H/B). The pivot is the opposite margin; a wall point at half the height resists while the
+ * angle of its radius is at least the wall's taper. 90 for a prep at least as high as wide.
+ */
+export const limitingConvergence = (heightMm: number, widthMm: number): number =>
+  degrees(Math.asin(Math.min(1, heightToBase(heightMm, widthMm))));

@@ -1,0 +1,77 @@
+import { TEETH } from '../contract/index.ts';
+
+const DIGITS = ['zero', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine'];
+const QUADRANTS = ['upper right', 'upper left', 'lower left', 'lower right'];
+const PLACES = [
+  'central incisor',
+  'lateral incisor',
+  'canine',
+  'first premolar',
+  'second premolar',
+  'first molar',
+  'second molar',
+  'third molar',
+];
+
+export type ToothClass = 'incisor' | 'canine' | 'premolar' | 'molar';
+
+/** Quadrant 1 to 4 and place 1 to 8 of an ISO 3950 code; null when it is not one. */
+const split = (tooth: string): { quadrant: number; place: number } | null =>
+  TEETH.includes(tooth) ? { quadrant: Number(tooth[0]), place: Number(tooth[1]) } : null;
+
+/** The tooth's name, as 'lower right first molar'; the text itself when it is no ISO 3950 code. */
+export const toothName = (tooth: string): string => {
+  const at = split(tooth);
+  if (at === null) return tooth;
+  return `${QUADRANTS[at.quadrant - 1]} ${PLACES[at.place - 1]}`;
+};
+
+/** The code said digit by digit, as 'four six'. */
+export const toothSpoken = (tooth: string): string =>
+  Array.from(tooth, (digit) => DIGITS[Number(digit)] ?? digit).join(' ');
+
+/** The kind of tooth; null when the text is no ISO 3950 code. */
+export const toothClass = (tooth: string): ToothClass | null => {
+  const at = split(tooth);
+  if (at === null) return null;
+  if (at.place <= 2) return 'incisor';
+  if (at.place === 3) return 'canine';
+  return at.place <= 5 ? 'premolar' : 'molar';
+};
+
+/**
+ * The Universal number, 1 to 32, of an ISO 3950 permanent tooth; null when the text is none.
+ * Quadrants run 9 - n, 8 + n, 25 - n, 24 + n for place n.
+ */
+export const universalOf = (tooth: string): number | null => {
+  const at = split(tooth);
+  if (at === null) return null;
+  const byQuadrant = [9 - at.place, 8 + at.place, 25 - at.place, 24 + at.place];
+  return byQuadrant[at.quadrant - 1] ?? null;
+};
+
+/** The ISO 3950 code of a Universal number; null outside 1 to 32. */
+export const fromUniversal = (universal: number): string | null =>
+  TEETH.find((tooth) => universalOf(tooth) === universal) ?? null;
+
+const SAID: ReadonlyMap<string, string> = new Map(
+  TEETH.flatMap((tooth) => [
+    [tooth, tooth],
+    [toothSpoken(tooth), tooth],
+    [toothName(tooth), tooth],
+  ]),
+);
+
+/**
+ * The ISO 3950 code of what a person says or writes: '46', 'four six', 'four-six',
+ * 'tooth four six', 'lower right first molar'; null for anything else.
+ */
+export const readTooth = (said: string): string | null => {
+  const plain = said
+    .toLowerCase()
+    .replaceAll(/[-.,]/g, ' ')
+    .replace(/^\s*tooth\s+/, '')
+    .replaceAll(/\s+/g, ' ')
+    .trim();
+  return SAID.get(plain) ?? null;
+};

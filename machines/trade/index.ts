@@ -1,0 +1,16 @@
+export { CAUTION_TEXTS } from './cautions.ts';
+export { CEMENT_TABLE } from './cements.ts';
+export type { CementTable } from './cements.ts';
+export { CLOCK } from './clock.ts';
+export { DWELLS } from './dwells.ts';
+export type { TimedStepId } from './dwells.ts';
+export { FORM_RULES } from './form-rules.ts';
+export { LIGHT } from './light.ts';
+export type { Cleaning, Material } from './material.ts';
+export { MATERIAL_TABLE, cleans, materialOf } from './materials.ts';
+export { TradeNumber } from './number.ts';
+export type { Origin, Quantity, Span } from './number.ts';
+export { SOURCES } from './sources.ts';
+export type { SourceKey } from './sources.ts';
+export { SUBSTRATE_TABLE } from './substrates.ts';
+export type { Substrate } from './substrates.ts';
