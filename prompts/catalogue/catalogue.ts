@@ -33,7 +33,8 @@ const words = (step: StepId): StepWords => STEP_WORDS[step];
 const name = (step: StepId): string => sentence(words(step).name);
 const first = (step: StepId): string => `First, ${words(step).name}.`;
 const NAMES = STEPS.map(name);
-const YES_OR_NO = 'Yes or no?';
+// Never "yes or no": a quick answer would be taken for Seatcall's own voice.
+const AGREED = 'Agreed?';
 const DEVIATION = 'It stays in the record.';
 const STILL_TO_GO = 'Still to go.';
 const OVER_TIME = 'Over time.';
@@ -140,45 +141,44 @@ export const CATALOGUE = {
   ]),
   time: says('timer', 10_000, ({ step }) => ['Time.', name(step)], ['Time.', ...NAMES]),
   overdue: says('alarm', 20_000, ({ step }) => over(step), STEPS.flatMap(over)),
-  'seat-by': says('timer', 3_000, ({ seconds }) => ['Seat within.', ...durationPieces(seconds)], [
-    'Seat within.',
-    ...DURATION_PIECES,
-  ]),
-  'working-time-over': always('alarm', 30_000, 'Working time over. Do not seat.'),
-  'ask-begin': asks(
-    ({ step }) => [name(step), 'Start now?', YES_OR_NO],
-    [...NAMES, 'Start now?', YES_OR_NO],
+  'seat-by': says(
+    'timer',
+    3_000,
+    ({ seconds }) => ['Working time left.', ...durationPieces(seconds)],
+    ['Working time left.', ...DURATION_PIECES],
   ),
+  'working-time-over': always('alarm', 30_000, 'Working time over. Do not seat.'),
+  'ask-begin': asks(({ step }) => [name(step), 'Start now?'], [...NAMES, 'Start now?']),
   'ask-reason': asks((call) => [ASK_FOR[call.for]], Object.values(ASK_FOR)),
   'ask-skip': asks(
-    ({ step, reason }) => ['Leave out.', name(step), REASON_WORDS[reason], YES_OR_NO],
-    ['Leave out.', ...NAMES, ...REASON_PIECES, YES_OR_NO],
+    ({ step, reason }) => ['Leave this out.', name(step), REASON_WORDS[reason], AGREED],
+    ['Leave this out.', ...NAMES, ...REASON_PIECES, AGREED],
   ),
   'ask-short': asks(
-    ({ step, reason }) => ['End it short.', name(step), REASON_WORDS[reason], YES_OR_NO],
-    ['End it short.', ...NAMES, ...REASON_PIECES, YES_OR_NO],
+    ({ step, reason }) => ['End it short.', name(step), REASON_WORDS[reason], AGREED],
+    ['End it short.', ...NAMES, ...REASON_PIECES, AGREED],
   ),
   'ask-override': asks(
     ({ refusal, step, reason }) => [
       'Override.',
       whyOf({ id: refusal, step }),
       REASON_WORDS[reason],
-      YES_OR_NO,
+      AGREED,
     ],
-    ['Override.', ...REFUSAL_WHYS, ...REASON_PIECES, YES_OR_NO],
+    ['Override.', ...REFUSAL_WHYS, ...REASON_PIECES, AGREED],
   ),
   'ask-counts-clean': asks(
-    ({ reason }) => ['Count the crown as clean.', REASON_WORDS[reason], YES_OR_NO],
-    ['Count the crown as clean.', ...REASON_PIECES, YES_OR_NO],
+    ({ reason }) => ['Count the crown as clean.', REASON_WORDS[reason], AGREED],
+    ['Count the crown as clean.', ...REASON_PIECES, AGREED],
   ),
   'ask-undo': asks(
     ({ contamination }) =>
-      contamination ? ['Take back a contamination.', YES_OR_NO] : ['Take it back.', YES_OR_NO],
-    ['Take back a contamination.', 'Take it back.', YES_OR_NO],
+      contamination ? ['Take back a contamination.', AGREED] : ['Take it back.', AGREED],
+    ['Take back a contamination.', 'Take it back.', AGREED],
   ),
   'ask-start-over': asks(
-    () => ['Start this unit over.', 'Cement out, everything again.', YES_OR_NO],
-    ['Start this unit over.', 'Cement out, everything again.', YES_OR_NO],
+    () => ['Start this unit over.', 'Cement out, everything again.', AGREED],
+    ['Start this unit over.', 'Cement out, everything again.', AGREED],
   ),
   refusal: says('refusal', 8_000, refusalPieces, [
     'No.',
@@ -230,7 +230,7 @@ export const CATALOGUE = {
     STEPS.map((step) => WHY_WORDS[step]),
     true,
   ),
-  listening: always('chatter', 1_500, 'Yes?'),
+  listening: always('chatter', 1_500, 'Listening.'),
   'cannot-hear': always('alarm', 10_000, 'The microphone is not working.', 'Look at the screen.'),
   finished: always('step', 20_000, 'This unit is finished.'),
   closed: always('step', 20_000, 'Case closed. The record is sealed.'),
