@@ -43,7 +43,15 @@ function provide(): number {
   ) {
     console.log('Installing Chromium from the Debian package, for the browser tests.');
     run('apt-get', 'update', '-qq');
-    run('apt-get', 'install', '-y', '-qq', '--no-install-recommends', 'chromium');
+    run(
+      'apt-get',
+      'install',
+      '-y',
+      '-qq',
+      '--no-install-recommends',
+      'chromium',
+      'fonts-dejavu-core',
+    );
   }
   if (findChromium() !== undefined) return 0;
   console.error(ASK);
