@@ -1,0 +1,124 @@
+import type { Command, CommandType, Entry, Stamp } from '../contract/index.ts';
+import { plainRefusal } from '../seating/index.ts';
+import { ask, back, close, keep, next, pace, switchUnit, timer, undo } from './control.ts';
+import { confirm, deny, override, reason } from './questions.ts';
+import { type Given, refused, type Result } from './result.ts';
+import { tell } from './send.ts';
+import type { CaseState } from './state.ts';
+import { begin, countsClean, find, finish, short, skip, soil, startOver } from './work.ts';
+
+/** What may be said while paused or stopped: the safe direction, and what must never be missed. */
+const ALWAYS: readonly CommandType[] = [
+  'resume',
+  'stop',
+  'soil',
+  'find',
+  'ask',
+  'note',
+  'lot',
+  'finish',
+  'short',
+  'reason',
+  'confirm',
+  'deny',
+];
+
+/** Commands that leave a waiting question standing. */
+const BESIDE: readonly CommandType[] = ['confirm', 'deny', 'reason', 'ask', 'note', 'lot', 'pause'];
+
+function carry(given: Given): Result {
+  const { state, stamp, command } = given;
+  const to = <T extends Command>(one: T): Given<T> => ({ state, stamp, command: one });
+  switch (command.type) {
+    case 'begin':
+      return begin(to(command));
+    case 'finish':
+      return finish(to(command));
+    case 'short':
+      return short(to(command));
+    case 'skip':
+      return skip(to(command));
+    case 'override':
+      return override(to(command));
+    case 'reason':
+      return reason(to(command));
+    case 'soil':
+      return soil(to(command));
+    case 'counts-clean':
+      return countsClean(to(command));
+    case 'find':
+      return find(to(command));
+    case 'start-over':
+      return startOver(to(command));
+    case 'unit':
+      return switchUnit(to(command));
+    case 'next':
+      return next(to(command));
+    case 'back':
+      return back(to(command));
+    case 'undo':
+      return undo(to(command));
+    case 'confirm':
+      return confirm(to(command));
+    case 'deny':
+      return deny(to(command));
+    case 'pause':
+    case 'resume':
+    case 'stop':
+      return pace(to(command));
+    case 'hold':
+    case 'release':
+    case 'add':
+      return timer(to(command));
+    case 'ask':
+      return ask(to(command));
+    case 'note':
+    case 'lot':
+      return keep(to(command));
+    case 'close':
+      return close(to(command));
+  }
+}
+
+/** Why the pace of the case keeps a command from being carried out; null when it does not. */
+function heldUp(state: CaseState, command: Command): Result | null {
+  const { desk, active } = state;
+  if (desk.matches({ pace: 'closed' })) return refused(state, null, plainRefusal('closed'));
+  if (ALWAYS.includes(command.type)) return null;
+  if (desk.matches({ pace: 'stopped' })) return refused(state, active, plainRefusal('stopped'));
+  if (desk.matches({ pace: 'paused' })) return refused(state, active, plainRefusal('paused'));
+  return null;
+}
+
+/** A unit on a tooth the case does not have. */
+function misaddressed(state: CaseState, command: Command): boolean {
+  return (
+    'tooth' in command && command.tooth !== undefined && state.units[command.tooth] === undefined
+  );
+}
+
+/**
+ * The one way through: a command and its time in, the next state, what the record keeps and what is
+ * said out. Pure: the same state and command give the same result, so a record can be replayed.
+ * Time never runs backwards: an earlier `at` counts as the last one.
+ */
+export function advance(before: CaseState, command: Command, stamp: Pick<Stamp, 'at'>): Result {
+  const at = Math.max(before.at, stamp.at);
+  const state = { ...before, at };
+  const held = heldUp(state, command);
+  if (held !== null) return held;
+  if (misaddressed(state, command)) return refused(state, null, plainRefusal('no-such-unit'));
+  const open = BESIDE.includes(command.type) ? state : tell(state, { type: 'lapse' });
+  const result = carry({ state: open, command, stamp: { at } });
+  const repeats = command.type === 'ask' && command.about === 'repeat';
+  if (result.calls.length === 0 || repeats) return result;
+  return { ...result, state: { ...result.state, lastCalls: result.calls } };
+}
+
+/** The state a record stands for: its commands carried out again, each at its own time. */
+export function replay(
+  state: CaseState,
+  entries: readonly Pick<Entry, 'command' | 'stamp'>[],
+): CaseState {
+  return entries.reduce((so, entry) => advance(so, entry.command, entry.stamp).state, state);
+}

@@ -1,0 +1,153 @@
+import type { Call, Command } from '../contract/index.ts';
+import { nextStep, plainRefusal, servedAt, spoilsAt, windowOf } from '../seating/index.ts';
+import { follow, prompt, stepCall } from './prompt.ts';
+import { accepted, deviation, type Given, type Result } from './result.ts';
+import { send, tell, unitEvent } from './send.ts';
+import { type CaseState, unitOf } from './state.ts';
+import { remember, takeBack } from './undo.ts';
+import { finish, turnDown } from './work.ts';
+
+type Of<T extends Command['type']> = Extract<Command, { readonly type: T }>;
+
+export function switchUnit(given: Given<Of<'unit'>>): Result {
+  const { state, command } = given;
+  if (state.units[command.tooth] === undefined) {
+    return turnDown(given, state.active, plainRefusal('no-such-unit'));
+  }
+  const next = prompt(remember(state, { ...state, active: command.tooth }));
+  return accepted(next.state, command.tooth, [{ id: 'unit', tooth: command.tooth }, ...next.calls]);
+}
+
+/** "Next": ends a step that is a look or an act; a dwell that was not begun is named, never passed over. */
+export function next(given: Given<Of<'next'>>): Result {
+  const { state, stamp } = given;
+  const context = unitOf(state, state.active);
+  if (context.focus !== null) {
+    const sent = send(state, state.active, unitEvent({ type: 'forward' }, stamp.at));
+    const moved = prompt(sent.ok ? remember(state, sent.state) : state);
+    return accepted(moved.state, state.active, moved.calls);
+  }
+  return finish({ ...given, command: { type: 'finish' } });
+}
+
+export function back(given: Given<Of<'back'>>): Result {
+  const { state, stamp } = given;
+  const sent = send(state, state.active, unitEvent({ type: 'back' }, stamp.at));
+  if (!sent.ok) return turnDown(given, state.active, sent.refusal);
+  const moved = prompt(remember(state, sent.state));
+  return accepted(moved.state, state.active, moved.calls);
+}
+
+/** The last command that can be taken back is; withdrawing a contamination is asked first. */
+export function undo(given: Given<Of<'undo'>>, confirmed = false): Result {
+  const { state, command } = given;
+  const point = state.undo.at(-1);
+  const before = takeBack(state);
+  if (point === undefined || before === null) {
+    const done = Object.values(state.units).some((unit) => unit.context.accepted > 0);
+    return turnDown(given, state.active, plainRefusal(done ? 'cannot-undo' : 'nothing-to-undo'));
+  }
+  if (point.contamination && !confirmed) {
+    const call: Call = { id: 'ask-undo', contamination: true };
+    const pending = { command, tooth: state.active, forced: [], reason: null, refusal: null, call };
+    const waiting = tell(state, { type: 'ask.yes', pending });
+    return { state: waiting, outcome: { kind: 'asked' }, tooth: state.active, calls: [call] };
+  }
+  const moved = prompt(tell(before, { type: 'settled' }));
+  const kept = point.contamination ? deviation('withdrawn') : null;
+  return accepted(moved.state, before.active, [{ id: 'undone' }, ...moved.calls], kept);
+}
+
+export function pace(given: Given<Of<'pause' | 'resume' | 'stop'>>): Result {
+  const { state, command } = given;
+  const told = tell(state, { type: command.type });
+  if (command.type === 'resume') {
+    const moved = prompt(told);
+    return accepted(moved.state, null, [{ id: 'resumed' }, ...moved.calls]);
+  }
+  return accepted(told, null, [{ id: command.type === 'stop' ? 'stopped' : 'paused' }]);
+}
+
+/** Holding and adding act on the dwells of the unit worked on, or else of the one that has any. */
+function dwellUnit(state: CaseState): string {
+  if (unitOf(state, state.active).dwells.length > 0) return state.active;
+  return (
+    Object.keys(state.units).find((tooth) => unitOf(state, tooth).dwells.length > 0) ?? state.active
+  );
+}
+
+export function timer(given: Given<Of<'hold' | 'release' | 'add'>>): Result {
+  const { state, command, stamp } = given;
+  const tooth = dwellUnit(state);
+  const sent = send(state, tooth, unitEvent(command, stamp.at));
+  if (!sent.ok) return turnDown(given, tooth, sent.refusal);
+  const after = remember(state, sent.state);
+  if (command.type === 'hold') return accepted(after, tooth, [{ id: 'held' }]);
+  if (command.type === 'add')
+    return accepted(after, tooth, [{ id: 'added', seconds: command.seconds }]);
+  return accepted(after, tooth, [{ id: 'released', seconds: leftS(after, tooth, stamp.at) ?? 0 }]);
+}
+
+/** Whole seconds to the target of the dwell that ends first; null when none runs. */
+function leftS(state: CaseState, tooth: string, at: number): number | null {
+  const context = unitOf(state, tooth);
+  const ends = context.dwells.flatMap((dwell) => {
+    const end = servedAt(dwell, windowOf(context, dwell.step)?.targetS ?? 0);
+    return end === null ? [] : [end];
+  });
+  return ends.length === 0 ? null : Math.max(0, Math.ceil((Math.min(...ends) - at) / 1000));
+}
+
+/** Questions change nothing; they are answered and kept. */
+export function ask(given: Given<Of<'ask'>>): Result {
+  const { state, command, stamp } = given;
+  const tooth = command.about === 'time' ? dwellUnit(state) : state.active;
+  const context = unitOf(state, tooth);
+  const step = nextStep(context);
+  const calls = ((): readonly Call[] => {
+    if (command.about === 'repeat') return state.lastCalls;
+    if (command.about === 'time') {
+      const left = leftS(state, tooth, stamp.at);
+      const dwell = context.dwells[0];
+      if (left !== null && dwell !== undefined)
+        return [{ id: 'left', step: dwell.step, seconds: left }];
+      const waiting = context.now.cement === 'mixed' || context.now.cement === 'loaded';
+      const end = spoilsAt(context);
+      if (!waiting || end === null) return [];
+      return [{ id: 'seat-by', seconds: Math.max(0, Math.floor((end - stamp.at) / 1000)) }];
+    }
+    if (step === null) return [{ id: 'finished' }];
+    return command.about === 'why' ? [{ id: 'why', step }] : [stepCall(context, step)];
+  })();
+  if (calls.length === 0) return turnDown(given, tooth, plainRefusal('nothing-to-say'));
+  return accepted(state, tooth, calls);
+}
+
+export function keep(given: Given<Of<'note' | 'lot'>>): Result {
+  return accepted(given.state, given.state.active, [{ id: 'noted' }]);
+}
+
+/** The case closes when every unit has every step done or skipped. */
+export function close(given: Given<Of<'close'>>): Result {
+  const { state } = given;
+  const open = state.plan.units.find((unit) => nextStep(unitOf(state, unit.tooth)) !== null);
+  if (open !== undefined) {
+    const step = nextStep(unitOf(state, open.tooth));
+    const refusal = { ...plainRefusal('steps-open'), wayOn: step, overridable: false };
+    return turnDown(given, open.tooth, refusal);
+  }
+  return accepted(tell(state, { type: 'close' }), null, [{ id: 'closed' }]);
+}
+
+/** Says where the case stands: the first words of a case, and of one that goes on after a break. */
+export function opening(
+  state: CaseState,
+  again: boolean,
+): { state: CaseState; calls: readonly Call[] } {
+  const told: readonly Call[] = [
+    { id: again ? 'reopened' : 'opening' },
+    { id: 'unit', tooth: state.active },
+  ];
+  const moved = follow(state);
+  return { state: { ...moved.state, lastCalls: moved.calls }, calls: [...told, ...moved.calls] };
+}

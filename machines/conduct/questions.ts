@@ -1,0 +1,140 @@
+import type { Call, Command } from '../contract/index.ts';
+import { type Pending, plainRefusal, type Refused } from '../seating/index.ts';
+import { undo } from './control.ts';
+import { accepted, type Given, type Result } from './result.ts';
+import { tell } from './send.ts';
+import {
+  begin,
+  countsClean,
+  find,
+  finish,
+  type Settled,
+  short,
+  skip,
+  soil,
+  startOver,
+  turnDown,
+} from './work.ts';
+
+type Of<T extends Command['type']> = Extract<Command, { readonly type: T }>;
+
+/** Carries out a command that was read back, given a reason, or overridden. */
+function carryOut(given: Given, tooth: string, settled: Settled): Result {
+  const { command, state, stamp } = given;
+  const to = <T extends Command>(one: T): Given<T> => ({ state, stamp, command: one });
+  switch (command.type) {
+    case 'begin':
+      return begin(to({ ...command, tooth }), settled);
+    case 'finish':
+      return finish(to({ ...command, tooth }), settled);
+    case 'short':
+      return short(to({ ...command, tooth }), settled);
+    case 'skip':
+      return skip(to({ ...command, tooth }), settled);
+    case 'counts-clean':
+      return countsClean(to({ ...command, tooth }), settled);
+    case 'start-over':
+      return startOver(to({ ...command, tooth }), settled);
+    case 'soil':
+      return soil(to(command));
+    case 'find':
+      return find(to(command));
+    case 'undo':
+      return undo(to(command), settled.confirmed);
+    case 'override':
+      return override(to(command), settled);
+    default:
+      return turnDown(given, tooth, plainRefusal('nothing-asked'));
+  }
+}
+
+export function confirm(given: Given<Of<'confirm'>>): Result {
+  const { state, stamp } = given;
+  const { pending } = state.desk.context;
+  if (pending === null || !state.desk.matches({ question: 'confirming' })) {
+    return turnDown(given, state.active, plainRefusal('nothing-asked'));
+  }
+  const settled: Settled = {
+    forced: pending.forced,
+    reason: pending.reason,
+    confirmed: true,
+    overrode: pending.refusal,
+  };
+  const cleared = tell(state, { type: 'lapse' });
+  return carryOut({ state: cleared, stamp, command: pending.command }, pending.tooth, settled);
+}
+
+export function deny(given: Given<Of<'deny'>>): Result {
+  const { state } = given;
+  if (state.desk.matches({ question: 'clear' })) {
+    return turnDown(given, state.active, plainRefusal('nothing-asked'));
+  }
+  return accepted(tell(state, { type: 'lapse' }), null, [{ id: 'cancelled' }]);
+}
+
+export function reason(given: Given<Of<'reason'>>): Result {
+  const { state, command, stamp } = given;
+  const { pending } = state.desk.context;
+  if (pending === null || !state.desk.matches({ question: 'reasoning' })) {
+    return turnDown(given, state.active, plainRefusal('nothing-asked'));
+  }
+  const settled: Settled = {
+    forced: pending.forced,
+    reason: command.reason,
+    confirmed: false,
+    overrode: pending.refusal,
+  };
+  const cleared = tell(state, { type: 'lapse' });
+  return carryOut({ state: cleared, stamp, command: pending.command }, pending.tooth, settled);
+}
+
+/** Law 10: the clinician overrides the last refusal, with a reason, read back, kept as a deviation. */
+export function override(given: Given<Of<'override'>>, settled: Settled | null = null): Result {
+  const { state, command, stamp } = given;
+  const { refused } = state.desk.context;
+  if (refused === null) return turnDown(given, state.active, plainRefusal('nothing-to-override'));
+  if (!refused.refusal.overridable) {
+    const again = tell(state, { type: 'refused', refused });
+    const refusal = { ...plainRefusal('no-override'), step: refused.refusal.step };
+    return {
+      state: again,
+      outcome: { kind: 'refused', refusal },
+      tooth: refused.tooth,
+      calls: [{ id: 'refusal', refusal }],
+    };
+  }
+  const why = settled?.reason ?? command.reason ?? null;
+  if (why === null) {
+    const call: Call = { id: 'ask-reason', for: 'override' };
+    return wait(given, refused, { call, reason: null }, 'ask.reason');
+  }
+  if (settled?.confirmed !== true) {
+    const { id, step } = refused.refusal;
+    const call: Call = { id: 'ask-override', refusal: id, step, reason: why };
+    return wait(given, refused, { call, reason: why }, 'ask.yes');
+  }
+  return carryOut({ state, stamp, command: refused.command }, refused.tooth, {
+    forced: [...refused.forced, refused.refusal.id],
+    reason: why,
+    confirmed: true,
+    overrode: refused.refusal,
+  });
+}
+
+function wait(
+  { state, command }: Given<Of<'override'>>,
+  refused: Refused,
+  { call, reason: why }: Pick<Pending, 'call' | 'reason'>,
+  type: 'ask.yes' | 'ask.reason',
+): Result {
+  const pending: Pending = {
+    command,
+    tooth: refused.tooth,
+    forced: refused.forced,
+    reason: why,
+    refusal: null,
+    call,
+  };
+  const waiting = tell(state, { type, pending });
+  return { state: waiting, outcome: { kind: 'asked' }, tooth: refused.tooth, calls: [call] };
+}

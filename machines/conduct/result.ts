@@ -1,0 +1,47 @@
+import type { Call, Command, Deviation, Outcome, Refusal, Stamp } from '../contract/index.ts';
+import type { CaseState } from './state.ts';
+
+/** What a command came to: the next state, what the record keeps, and what is said. */
+export interface Result {
+  readonly state: CaseState;
+  readonly outcome: Outcome;
+  /** The unit it was for; null when it was for the case. */
+  readonly tooth: string | null;
+  readonly calls: readonly Call[];
+}
+
+/** A command with the time and forced refusals that go with it. */
+export interface Given<T extends Command = Command> {
+  readonly state: CaseState;
+  readonly command: T;
+  readonly stamp: Pick<Stamp, 'at'>;
+}
+
+export function accepted(
+  state: CaseState,
+  tooth: string | null,
+  calls: readonly Call[],
+  deviation: Deviation | null = null,
+): Result {
+  const deviations = state.deviations + (deviation === null ? 0 : 1);
+  return {
+    state: { ...state, deviations },
+    outcome: { kind: 'accepted', deviation },
+    tooth,
+    calls,
+  };
+}
+
+export function refused(state: CaseState, tooth: string | null, refusal: Refusal): Result {
+  return {
+    state,
+    outcome: { kind: 'refused', refusal },
+    tooth,
+    calls: [{ id: 'refusal', refusal }],
+  };
+}
+
+/** A departure with nothing but its kind; the caller fills in what it knows. */
+export function deviation(kind: Deviation['kind'], more: Partial<Deviation> = {}): Deviation {
+  return { kind, step: null, reason: null, refusal: null, servedS: null, ...more };
+}

@@ -1,0 +1,265 @@
+import type {
+  Call,
+  Command,
+  Deviation,
+  Reason,
+  Refusal,
+  RefusalId,
+  StepId,
+} from '../contract/index.ts';
+import {
+  CURES,
+  isLong,
+  plainRefusal,
+  planStep,
+  READ_BACK,
+  servedMs,
+  shortByS,
+  type UnitContext,
+} from '../seating/index.ts';
+import { follow, targetS } from './prompt.ts';
+import { meant, toothOf } from './resolve.ts';
+import { accepted, deviation, type Given, refused, type Result } from './result.ts';
+import { send, tell, unitEvent, wouldRefuse } from './send.ts';
+import { type CaseState, unitOf } from './state.ts';
+import { remember, wall } from './undo.ts';
+
+type Of<T extends Command['type']> = Extract<Command, { readonly type: T }>;
+
+/** What was already settled about a command: overridden refusals, a reason, a yes. */
+export interface Settled {
+  readonly forced: readonly RefusalId[];
+  readonly reason: Reason | null;
+  readonly confirmed: boolean;
+  /** The refusal an override is about; makes the outcome a deviation. */
+  readonly overrode: Refusal | null;
+}
+export const UNSETTLED: Settled = { forced: [], reason: null, confirmed: false, overrode: null };
+
+/** Refuses, and keeps what was refused so that it can be overridden. */
+export function turnDown(
+  { state, command }: Given,
+  tooth: string,
+  refusal: Refusal,
+  forced: readonly RefusalId[] = [],
+): Result {
+  const kept = tell(state, { type: 'refused', refused: { command, tooth, forced, refusal } });
+  return refused(kept, tooth, refusal);
+}
+
+/** Asks for a yes; nothing else changes. */
+function readBack({ state, command }: Given, tooth: string, call: Call, settled: Settled): Result {
+  const pending = {
+    command,
+    tooth,
+    forced: settled.forced,
+    reason: settled.reason,
+    refusal: settled.overrode,
+    call,
+  };
+  const waiting = tell(state, { type: 'ask.yes', pending });
+  return { state: waiting, outcome: { kind: 'asked' }, tooth, calls: [call] };
+}
+
+function askReason(
+  { state, command }: Given,
+  tooth: string,
+  asking: Extract<Call, { readonly id: 'ask-reason' }>['for'],
+): Result {
+  const call: Call = { id: 'ask-reason', for: asking };
+  const pending = { command, tooth, forced: [], reason: null, refusal: null, call };
+  const waiting = tell(state, { type: 'ask.reason', pending });
+  return { state: waiting, outcome: { kind: 'asked' }, tooth, calls: [call] };
+}
+
+/** Law 8: the first cure of a unit is read back, the following surfaces are the same light. */
+function mustReadBack(context: UnitContext, step: StepId): boolean {
+  if (!READ_BACK.includes(step)) return false;
+  return !CURES.includes(step) || CURES.every((cure) => context.steps[cure] === undefined);
+}
+
+const overrideOf = (settled: Settled, step: StepId | null): Deviation | null =>
+  settled.overrode === null
+    ? null
+    : deviation('overridden', { step, reason: settled.reason, refusal: settled.overrode });
+
+/** The doing of a step starts. */
+export function begin(given: Given<Of<'begin'> | Of<'finish'>>, settled = UNSETTLED): Result {
+  const { state, command, stamp } = given;
+  const { tooth, step } = meant(state, command);
+  if (step === null) return turnDown(given, tooth, plainRefusal('nothing-before'));
+  const event = unitEvent({ type: `begin.${step}` }, stamp.at, step, settled.forced);
+  const before = unitOf(state, tooth);
+  if (!settled.confirmed && mustReadBack(before, step)) {
+    const why = wouldRefuse(state, tooth, event);
+    if (why !== null) return turnDown(given, tooth, why, settled.forced);
+    return readBack(given, tooth, { id: 'ask-begin', step }, settled);
+  }
+  const sent = send(state, tooth, event);
+  if (!sent.ok) return turnDown(given, tooth, sent.refusal, settled.forced);
+  const after = tell({ ...sent.state, active: tooth }, { type: 'settled' });
+  const final = READ_BACK.includes(step);
+  const kept = final ? wall(after) : remember(state, after, step === 'try-in');
+  const seconds = targetS(unitOf(after, tooth), step);
+  const begun: Call = { id: 'begun', step, seconds };
+  if (step !== 'mix' && step !== 'load') {
+    return accepted(kept, tooth, [begun], overrideOf(settled, step));
+  }
+  const next = follow(kept);
+  const left = unitOf(after, tooth).plan.cement.workingS;
+  const seatBy: readonly Call[] =
+    step === 'mix' ? [{ id: 'seat-by', seconds: Math.round(left) }] : [];
+  return accepted(next.state, tooth, [begun, ...seatBy, ...next.calls], overrideOf(settled, step));
+}
+
+/** Steps of the case count for every unit at once. */
+function shareStep(
+  state: CaseState,
+  tooth: string,
+  act: 'finish' | 'skip',
+  step: StepId,
+  at: number,
+): CaseState {
+  if (planStep(unitOf(state, tooth), step)?.scope !== 'case') return state;
+  return Object.keys(state.units)
+    .filter((other) => other !== tooth)
+    .reduce((shared, other) => {
+      const event =
+        act === 'finish'
+          ? unitEvent({ type: `finish.${step}` }, at, step)
+          : unitEvent({ type: `skip.${step}` }, at, step);
+      const sent = send(shared, other, event);
+      return sent.ok ? sent.state : shared;
+    }, state);
+}
+
+/** A step is done; too early a "done" on a dwell is refused with the seconds that are left (law 7). */
+export function finish(given: Given<Of<'finish'>>, settled = UNSETTLED): Result {
+  const { state, command, stamp } = given;
+  const { tooth, step, act } = meant(state, command);
+  if (act === 'begin') return begin(given, settled);
+  if (step === null) return turnDown(given, tooth, plainRefusal('nothing-before'));
+  const context = unitOf(state, tooth);
+  const event = unitEvent({ type: `finish.${step}` }, stamp.at, step, settled.forced);
+  const sent = send(state, tooth, event);
+  if (!sent.ok) return turnDown(given, tooth, sent.refusal, settled.forced);
+  const long = isLong(context, step, stamp.at)
+    ? deviation('long', { step, servedS: servedS(context, step, stamp.at) })
+    : null;
+  const shared = shareStep(sent.state, tooth, 'finish', step, stamp.at);
+  const after = remember(state, tell(shared, { type: 'settled' }), step === 'fit-paste');
+  const next = follow(after);
+  return accepted(next.state, tooth, next.calls, overrideOf(settled, step) ?? long);
+}
+
+function servedS(context: UnitContext, step: StepId, at: number): number | null {
+  const dwell = context.dwells.find((one) => one.step === step);
+  return dwell === undefined ? null : Math.round(servedMs(dwell, at) / 100) / 10;
+}
+
+/** A dwell ends early: only with a reason, read back, and kept as a deviation (law 7). */
+export function short(given: Given<Of<'short'>>, settled = UNSETTLED): Result {
+  const { state, command, stamp } = given;
+  const { tooth, step } = meant(state, command);
+  const event = step === null ? null : unitEvent({ type: `short.${step}` }, stamp.at, step);
+  if (step === null || event === null) return turnDown(given, tooth, plainRefusal('no-dwell'));
+  const why = wouldRefuse(state, tooth, event);
+  if (why !== null) return turnDown(given, tooth, why);
+  const context = unitOf(state, tooth);
+  if (shortByS(context, step, stamp.at) === 0) {
+    return finish({ state, stamp, command: { type: 'finish', step, tooth } }, settled);
+  }
+  const reason = settled.reason ?? command.reason ?? null;
+  if (reason === null) return askReason(given, tooth, 'short');
+  if (!settled.confirmed) {
+    return readBack(given, tooth, { id: 'ask-short', step, reason }, { ...settled, reason });
+  }
+  const sent = send(state, tooth, event);
+  if (!sent.ok) return turnDown(given, tooth, sent.refusal);
+  const next = follow(remember(state, tell(sent.state, { type: 'settled' })));
+  const kept = deviation('short', { step, reason, servedS: servedS(context, step, stamp.at) });
+  return accepted(next.state, tooth, next.calls, kept);
+}
+
+/** A step is left out: with a reason, read back first, and kept as a deviation. */
+export function skip(given: Given<Of<'skip'>>, settled = UNSETTLED): Result {
+  const { state, command, stamp } = given;
+  const { tooth, step } = meant(state, command);
+  if (step === null) return turnDown(given, tooth, plainRefusal('nothing-before'));
+  const event = unitEvent({ type: `skip.${step}` }, stamp.at, step);
+  const why = wouldRefuse(state, tooth, event);
+  if (why !== null) return turnDown(given, tooth, why);
+  const reason = settled.reason ?? command.reason ?? null;
+  if (reason === null) return askReason(given, tooth, 'skip');
+  if (!settled.confirmed) {
+    return readBack(given, tooth, { id: 'ask-skip', step, reason }, { ...settled, reason });
+  }
+  const sent = send(state, tooth, event);
+  if (!sent.ok) return turnDown(given, tooth, sent.refusal);
+  const shared = shareStep(sent.state, tooth, 'skip', step, stamp.at);
+  const next = follow(remember(state, tell(shared, { type: 'settled' })));
+  const calls: readonly Call[] = [{ id: 'skipped', step }, ...next.calls];
+  return accepted(next.state, tooth, calls, deviation('skipped', { step, reason }));
+}
+
+/** Something landed on a surface: never refused for convenience, and it voids what it voids (law 5). */
+export function soil(given: Given<Of<'soil'>>): Result {
+  const { state, command, stamp } = given;
+  const tooth = toothOf(state, command);
+  const { surface, contaminant } = command;
+  const event = unitEvent({ type: `soil.${surface}`, contaminant }, stamp.at);
+  const sent = send(state, tooth, event);
+  if (!sent.ok) return turnDown(given, tooth, sent.refusal);
+  const next = follow(
+    remember(state, tell({ ...sent.state, active: tooth }, { type: 'settled' }), true),
+  );
+  return accepted(next.state, tooth, [{ id: 'soiled', surface, contaminant }, ...next.calls]);
+}
+
+/** A finding is kept; bleeding also soils the prep. */
+export function find(given: Given<Of<'find'>>): Result {
+  const { state, command, stamp } = given;
+  const tooth = toothOf(state, command);
+  const { finding } = command;
+  if (finding === 'still-bleeding') {
+    return soil({
+      ...given,
+      command: { type: 'soil', surface: 'prep', contaminant: 'blood', tooth },
+    });
+  }
+  const sent = send(state, tooth, unitEvent({ type: 'find', finding }, stamp.at));
+  if (!sent.ok) return turnDown(given, tooth, sent.refusal);
+  return accepted(remember(state, sent.state), tooth, [{ id: 'found', finding }]);
+}
+
+/** Somebody says the tried-in crown is clean: with a reason, read back, kept as a deviation. */
+export function countsClean(given: Given<Of<'counts-clean'>>, settled = UNSETTLED): Result {
+  const { state, command, stamp } = given;
+  const tooth = toothOf(state, command);
+  const event = unitEvent({ type: 'counts-clean' }, stamp.at, null, settled.forced);
+  const why = wouldRefuse(state, tooth, event);
+  if (why !== null) return turnDown(given, tooth, why, settled.forced);
+  const reason = settled.reason ?? command.reason ?? null;
+  if (reason === null) return askReason(given, tooth, 'counts-clean');
+  if (!settled.confirmed) {
+    return readBack(given, tooth, { id: 'ask-counts-clean', reason }, { ...settled, reason });
+  }
+  const sent = send(state, tooth, event);
+  if (!sent.ok) return turnDown(given, tooth, sent.refusal, settled.forced);
+  const next = follow(remember(state, tell(sent.state, { type: 'settled' })));
+  return accepted(next.state, tooth, next.calls, deviation('counted-clean', { reason }));
+}
+
+/** Cement out, clean, begin again; read back, because it gives up what was bonded. */
+export function startOver(given: Given<Of<'start-over'>>, settled = UNSETTLED): Result {
+  const { state, command, stamp } = given;
+  const tooth = toothOf(state, command);
+  const event = unitEvent({ type: 'start-over' }, stamp.at, null, settled.forced);
+  const why = wouldRefuse(state, tooth, event);
+  if (why !== null) return turnDown(given, tooth, why, settled.forced);
+  if (!settled.confirmed) return readBack(given, tooth, { id: 'ask-start-over' }, settled);
+  const sent = send(state, tooth, event);
+  if (!sent.ok) return turnDown(given, tooth, sent.refusal, settled.forced);
+  const next = follow(wall(tell(sent.state, { type: 'settled' })));
+  return accepted(next.state, tooth, next.calls, deviation('started-over'));
+}

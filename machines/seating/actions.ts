@@ -1,0 +1,255 @@
+import type { Contaminant, StepId, UnitPlan } from '../contract/index.ts';
+import { cleans, intaglioRoute } from '../plan/index.ts';
+import type { Agent, Facts, Progress, Regions, UnitContext } from './context.ts';
+import { servedMs } from './dwell.ts';
+import {
+  asked,
+  CEMENT_STEPS,
+  INTAGLIO_STEPS,
+  MOMENTS,
+  nextStep,
+  planStep,
+  PREP_STEPS,
+} from './steps.ts';
+
+/** What an action changes; merged into the context. */
+type Change = Partial<UnitContext>;
+
+/** Keeps the guards' copy of a region equal to the chart. */
+export function mark(facts: Facts, now: Partial<Regions>): Change {
+  return { now: { ...facts.context.now, ...now } };
+}
+
+function setSteps(
+  context: UnitContext,
+  ids: readonly StepId[],
+  to: Progress,
+): UnitContext['steps'] {
+  return { ...context.steps, ...Object.fromEntries(ids.map((id) => [id, to])) };
+}
+
+/** Steps that were done or skipped and now are due once more. */
+function again(context: UnitContext, ids: readonly StepId[]): UnitContext['steps'] {
+  const had = ids.filter((id) => context.steps[id] !== undefined);
+  return setSteps(context, had, 'again');
+}
+
+/** Those of `ids` not in `route` are no longer asked for: forgotten, so that they don't count as done. */
+function forget(steps: UnitContext['steps'], ids: readonly StepId[]): UnitContext['steps'] {
+  return Object.fromEntries(Object.entries(steps).filter(([id]) => !ids.some((one) => one === id)));
+}
+
+/** The contaminants after one more has landed; a texture under silicone or cement is lost. */
+export function soilIntaglio({ context }: Facts, contaminant: Contaminant): Change {
+  const contaminants = context.contaminants.includes(contaminant)
+    ? context.contaminants
+    : [...context.contaminants, contaminant];
+  const voids = contaminant === 'fit-paste' || contaminant === 'cement';
+  const texture = voids ? 'none' : context.texture;
+  const intaglio = intaglioRoute(context.facts, context.shelf, {
+    contaminants,
+    texture,
+    primed: false,
+  });
+  const lostCement = context.now.cement === 'loaded' ? CEMENT_STEPS : [];
+  const kept = forget(
+    context.steps,
+    context.routes.intaglio.filter((id) => !intaglio.includes(id)),
+  );
+  return {
+    contaminants,
+    texture,
+    intaglioAgent: null,
+    dwells: context.dwells.filter((dwell) => !context.routes.intaglio.includes(dwell.step)),
+    routes: { ...context.routes, intaglio },
+    steps: again({ ...context, steps: kept }, [...intaglio, ...lostCement]),
+    mixedAt: lostCement.length > 0 ? null : context.mixedAt,
+    focus: null,
+  };
+}
+
+/** A try-in: the intaglio meets saliva, unless the case says why the first one does not count. */
+export function tryIn(facts: Facts): Change {
+  const { context } = facts;
+  const excused = context.tryIns === 0 && context.facts.countsCleanReason !== undefined;
+  const soiled = excused ? countClean(facts) : soilIntaglio(facts, 'saliva');
+  const base = { ...context, ...soiled };
+  const due: readonly StepId[] = context.tryIns === 0 ? [] : ['take-out', ...PREP_STEPS];
+  return { ...soiled, tryIns: context.tryIns + 1, steps: again(base, due) };
+}
+
+export function soilPrep({ context }: Facts): Change {
+  return {
+    prepAgent: null,
+    dwells: context.dwells.filter((dwell) => !PREP_STEPS.includes(dwell.step)),
+    steps: again(context, PREP_STEPS),
+    focus: null,
+  };
+}
+
+export function soilField({ context }: Facts): Change {
+  return {
+    dwells: context.dwells.filter((dwell) => dwell.step !== 'dry-check'),
+    steps: again(context, ['dry-check']),
+    focus: null,
+  };
+}
+
+/** An agent goes on: whatever the surface was, it is under this agent until rinsed or thinned. */
+export function agentOn({ event }: Facts, surface: 'intaglio' | 'prep'): Change {
+  if (event.step === null) return {};
+  const agent: Agent = { step: event.step, served: false };
+  return surface === 'intaglio' ? { intaglioAgent: agent } : { prepAgent: agent };
+}
+
+/** The agent's dwell was served in full: only then does it count (law 7). */
+export function agentServed({ context, event }: Facts, surface: 'intaglio' | 'prep'): Change {
+  const agent = surface === 'intaglio' ? context.intaglioAgent : context.prepAgent;
+  if (agent === null || agent.step !== event.step) return {};
+  const served: Agent = { ...agent, served: true };
+  return surface === 'intaglio' ? { intaglioAgent: served } : { prepAgent: served };
+}
+
+/** Rinsed off: a served agent takes with it what its material table says, and leaves its texture. */
+export function agentOff({ context }: Facts): Change {
+  const agent = context.intaglioAgent;
+  if (agent === null || !agent.served) return { intaglioAgent: null };
+  return { ...cleaned(context, agent.step), intaglioAgent: null };
+}
+
+function cleaned(context: UnitContext, step: StepId): Change {
+  const off = cleans(context.facts.material, step);
+  const contaminants = context.contaminants.filter((one) => !off.includes(one));
+  const texture =
+    step === 'porcelain-etch' ? 'etched' : step === 'abrade' ? 'abraded' : context.texture;
+  return { contaminants, texture };
+}
+
+export function abraded({ context }: Facts): Change {
+  return cleaned(context, 'abrade');
+}
+
+/** Water takes a water-soluble paste off; what remains of it counts as saliva. */
+export function rinsedWithWater({ context }: Facts): Change {
+  if (!context.contaminants.includes('try-in-paste')) return {};
+  const rest = context.contaminants.filter((one) => one !== 'try-in-paste' && one !== 'saliva');
+  return { contaminants: [...rest, 'saliva'] };
+}
+
+/** Somebody says it is clean: it still has to be dried, and primed if it is to be. */
+export function countClean({ context }: Facts): Change {
+  const intaglio = intaglioRoute(context.facts, context.shelf, {
+    contaminants: [],
+    texture: context.texture,
+    primed: false,
+    wet: true,
+  });
+  return { contaminants: [], routes: { ...context.routes, intaglio } };
+}
+
+/** Cement, bond and primer are given up: everything from the cleaning on is due again. */
+export function startOver(facts: Facts): Change {
+  const { context } = facts;
+  const soiled = soilIntaglio(facts, 'cement');
+  const base = { ...context, ...soiled };
+  const after: readonly StepId[] = [
+    'mix',
+    'load',
+    'seat',
+    'tack',
+    'gel-wait',
+    'flash',
+    'floss',
+    'gel',
+    'cure-occlusal',
+    'cure-buccal',
+    'cure-lingual',
+    'set',
+  ];
+  return {
+    ...soiled,
+    ...soilPrep({ ...facts, context: base }),
+    steps: again(base, [...PREP_STEPS, ...after]),
+    dwells: [],
+    mixedAt: null,
+  };
+}
+
+/** Starts the step's dwell, if it has one; the rest of the work keeps its own. */
+export function startDwell({ context, event }: Facts): Change {
+  const { step } = event;
+  if (step === null || planStep(context, step)?.dwell === null) return {};
+  if (planStep(context, step) === null) return {};
+  const dwell = { step, startedAt: event.at, heldMs: 0, heldAt: null, addedS: 0 };
+  return { dwells: [...context.dwells.filter((one) => one.step !== step), dwell] };
+}
+
+export function endDwell({ context, event }: Facts): Change {
+  return { dwells: context.dwells.filter((dwell) => dwell.step !== event.step) };
+}
+
+export function holdDwells({ context, event }: Facts): Change {
+  const canHold = (step: StepId): boolean => planStep(context, step)?.dwell?.holdable === true;
+  return {
+    dwells: context.dwells.map((dwell) =>
+      dwell.heldAt === null && canHold(dwell.step) ? { ...dwell, heldAt: event.at } : dwell,
+    ),
+  };
+}
+
+export function releaseDwells({ context, event }: Facts): Change {
+  return {
+    dwells: context.dwells.map((dwell) =>
+      dwell.heldAt === null
+        ? dwell
+        : { ...dwell, heldMs: dwell.heldMs + (event.at - dwell.heldAt), heldAt: null },
+    ),
+  };
+}
+
+/** Adds seconds to the target of the dwell that was started last. */
+export function addToDwell({ context, event }: Facts): Change {
+  if (event.type !== 'add') return {};
+  const last = context.dwells.length - 1;
+  return {
+    dwells: context.dwells.map((dwell, index) =>
+      index === last ? { ...dwell, addedS: dwell.addedS + event.seconds } : dwell,
+    ),
+  };
+}
+
+/** Moments are done when they begin; every other step when it is finished, also if short. */
+export function stepDone({ context, event }: Facts): Change {
+  const { step } = event;
+  if (step === null) return {};
+  const done = event.type.startsWith('begin.') ? MOMENTS.includes(step) : true;
+  if (!done) return { focus: context.focus === step ? null : context.focus };
+  const steps = setSteps(context, [step], event.type.startsWith('skip.') ? 'skipped' : 'done');
+  return { steps, focus: null };
+}
+
+/** Seconds the dwell of this event's step was served, or null if it has none running. */
+export function servedSeconds({ context, event }: Facts): number | null {
+  const dwell = context.dwells.find((one) => one.step === event.step);
+  return dwell === undefined ? null : Math.round(servedMs(dwell, event.at) / 100) / 10;
+}
+
+/** The pointer goes to the step before the one it is at; doing that step again is as guarded as ever. */
+export function goBack({ context }: Facts): Change {
+  const order = asked(context);
+  const here = nextStep(context);
+  const index = here === null ? order.length : order.indexOf(here);
+  return { focus: order[Math.max(0, index - 1)] ?? null };
+}
+
+/** A finding that makes steps due again: a crown that won't go down, a high bite, bleeding. */
+export function noteFinding({ context, event }: Facts): Change {
+  if (event.type !== 'find') return {};
+  return { findings: [...context.findings, event.finding] };
+}
+
+/** The planned steps of one surface, the route expected at the start. */
+export function plannedOf(plan: UnitPlan, surface: 'intaglio' | 'prep'): readonly StepId[] {
+  const ids = surface === 'intaglio' ? INTAGLIO_STEPS : PREP_STEPS;
+  return plan.steps.map((step) => step.id).filter((id) => ids.includes(id));
+}

@@ -1,0 +1,155 @@
+import type { RefusalId } from '../contract/index.ts';
+import type { Facts, UnitEventType } from './context.ts';
+import { RULES, type RuleName } from './rules.ts';
+
+/** A surface agent may begin only on the bench, with nothing else working on the intaglio. */
+const AGENT = [
+  'outOfMouth',
+  'onShelf',
+  'planned',
+  'cementFree',
+  'intaglioFree',
+  'dwellNotRunning',
+] as const;
+const COAT = [
+  'outOfMouth',
+  'intaglioConditioned',
+  'onShelf',
+  'planned',
+  'cementFree',
+  'intaglioFree',
+  'dwellNotRunning',
+] as const;
+const BEGIN = ['planned', 'dwellNotRunning'] as const;
+const FINISH = ['planned', 'dwellRuns', 'dwellServed'] as const;
+
+/**
+ * What must hold before an event is carried out: rules in the order in which a refusal should name them.
+ * Laws 2 and 3 come first, so that the dangerous reason is the one that is said.
+ */
+const GATES: Partial<Record<UnitEventType, readonly RuleName[]>> = {
+  'finish.provisional-off': ['notSeated'],
+  'finish.prep-clean': ['provisionalOff', 'notSeated'],
+  'begin.try-in': ['agentOff', 'notSeated', 'provisionalOff', 'notInMouthYet', 'cementFree'],
+  'finish.try-in': ['notSeated', 'inMouth'],
+  'finish.contacts': ['inMouth'],
+  'finish.margins': ['inMouth'],
+  // Silicone that goes in unplanned must be known all the same.
+  'begin.fit-paste': ['notSeated', 'inMouth'],
+  'finish.fit-paste': ['notSeated', 'inMouth'],
+  'begin.shade': ['notSeated', 'inMouth'],
+  'finish.shade': ['notSeated', 'inMouth'],
+  'finish.bite-before': ['inMouth'],
+  'finish.approval': ['notSeated'],
+  'begin.take-out': ['notSeated', 'inMouth'],
+  'finish.take-out': ['notSeated', 'inMouth'],
+
+  'begin.intaglio-rinse': ['outOfMouth', 'cementFree', 'intaglioFree', ...BEGIN],
+  'finish.intaglio-rinse': ['outOfMouth', 'cementFree', ...FINISH],
+  'begin.cleaner': ['outOfMouth', 'cleanerProven', 'takesOffSilicone', ...AGENT],
+  'begin.acid-clean': ['noAcidOnOxide', 'outOfMouth', 'takesOffSilicone', 'takesOffAll', ...AGENT],
+  'begin.porcelain-etch': ['etchableCeramic', ...AGENT],
+  'begin.abrade': ['notGlass', 'outOfMouth', 'agentRinsed', ...AGENT],
+  'begin.cleaner-rinse': ['outOfMouth', 'cleanerWasOn', 'intaglioFree', ...BEGIN],
+  'finish.cleaner-rinse': ['outOfMouth', 'cleanerWasOn', ...FINISH],
+  'begin.acid-clean-rinse': ['outOfMouth', 'acidWasOn', 'intaglioFree', ...BEGIN],
+  'finish.acid-clean-rinse': ['outOfMouth', 'acidWasOn', ...FINISH],
+  'begin.porcelain-etch-rinse': ['outOfMouth', 'etchWasOn', 'intaglioFree', ...BEGIN],
+  'finish.porcelain-etch-rinse': ['outOfMouth', 'etchWasOn', ...FINISH],
+  'begin.intaglio-dry': ['outOfMouth', 'agentRinsed', 'cementFree', ...BEGIN],
+  'finish.intaglio-dry': ['outOfMouth', 'agentRinsed', 'cementFree', 'intaglioFree', ...FINISH],
+  'begin.silane': ['silaneHasSilica', ...COAT],
+  'begin.zirconia-primer': ['primerHasOxide', ...COAT],
+  'begin.primer-dry': ['outOfMouth', 'coatWasOn', 'intaglioFree', ...BEGIN],
+  'finish.primer-dry': ['outOfMouth', 'coatWasOn', ...FINISH],
+  'counts-clean': ['outOfMouth', 'takesOffSilicone', 'cementFree', 'agentRinsed'],
+
+  'finish.isolate': ['prepBare', 'notSeated'],
+  'begin.pumice': ['prepBare', 'notSeated', 'cementFree', ...BEGIN],
+  'finish.pumice': ['prepBare', 'notSeated', 'cementFree', ...FINISH],
+  'begin.dry-check': ['fieldIsolated', 'notSeated', ...BEGIN],
+  'finish.dry-check': ['fieldIsolated', 'notSeated', ...FINISH],
+  'begin.tooth-etch': [
+    'prepClean',
+    'acidSuitsCement',
+    'fieldDry',
+    'notSeated',
+    'onShelf',
+    ...BEGIN,
+  ],
+  'begin.tooth-etch-rinse': ['toothAcidWasOn', ...BEGIN],
+  'finish.tooth-etch-rinse': ['toothAcidWasOn', ...FINISH],
+  'begin.bond': ['prepClean', 'toothEtched', 'fieldDry', 'notSeated', 'onShelf', ...BEGIN],
+  'begin.bond-thin': ['bondWasOn', ...BEGIN],
+  'finish.bond-thin': ['bondWasOn', ...FINISH],
+  'begin.prep-moist': ['prepClean', 'fieldDry', 'notSeated', ...BEGIN],
+  'finish.prep-moist': ['prepClean', 'fieldDry', 'notSeated', ...FINISH],
+
+  'begin.mix': [
+    'notSeated',
+    'notMixed',
+    'notLoadedYet',
+    'outOfMouth',
+    'intaglioPrimed',
+    'prepReady',
+    'fieldDry',
+  ],
+  'begin.load': [
+    'notSeated',
+    'notLoadedYet',
+    'mixed',
+    'inWorkingTime',
+    'outOfMouth',
+    'intaglioPrimed',
+  ],
+  'begin.seat': [
+    'agentOff',
+    'notSeated',
+    'intaglioPrimed',
+    'loaded',
+    'inWorkingTime',
+    'prepReady',
+    'fieldDry',
+  ],
+  'finish.seat': ['seated', ...FINISH],
+  'begin.tack': ['seated', 'heldStill', ...BEGIN],
+  'begin.gel-wait': ['seated', 'heldStill', ...BEGIN],
+  'finish.flash': ['seated', 'tackedFirst'],
+  'finish.floss': ['seated', 'tackedFirst'],
+  'finish.gel': ['seated', 'flashOff'],
+  'begin.cure-occlusal': ['seated', 'flashOff', ...BEGIN],
+  'begin.cure-buccal': ['seated', 'flashOff', ...BEGIN],
+  'begin.cure-lingual': ['seated', 'flashOff', ...BEGIN],
+  'begin.set': ['seated', 'flashOff', ...BEGIN],
+  'finish.isolation-out': ['seated', 'cementSet'],
+  'finish.residual': ['seated', 'cementSet'],
+  'finish.bite-after': ['seated', 'cementSet'],
+  'finish.polish': ['seated', 'cementSet'],
+
+  'soil.intaglio': ['notSeated'],
+  'start-over': ['cementOn', 'notSetYet'],
+  back: ['hasBefore'],
+  hold: ['someDwellRuns', 'holdable'],
+  release: ['someDwellHeld'],
+  add: ['someDwellRuns'],
+};
+
+/** Rules for an event; those not listed above ask only that the step is planned, and its dwell served. */
+export function gate(type: UnitEventType): readonly RuleName[] {
+  const own = GATES[type];
+  if (own !== undefined) return own;
+  if (type.startsWith('begin.')) return BEGIN;
+  if (type.startsWith('finish.')) return FINISH;
+  if (type.startsWith('short.')) return ['planned', 'dwellRuns'];
+  if (type.startsWith('skip.')) return ['planned', 'notInDwell'];
+  return [];
+}
+
+/** Why an event would be refused now, the first reason that is not overridden; null when it would be accepted. */
+export function refusalOf(facts: Facts): RefusalId | null {
+  for (const name of gate(facts.event.type)) {
+    const why = RULES[name](facts);
+    if (why !== null && !facts.event.forced.includes(why)) return why;
+  }
+  return null;
+}

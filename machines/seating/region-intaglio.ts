@@ -1,0 +1,155 @@
+import { gated, unitSetup } from './setup.ts';
+
+/** The ceramic's inner surface. Every contamination leads back to `soiled` (law 5). */
+export const intaglio = unitSetup.createStateConfig({
+  initial: 'soiled',
+  on: {
+    'soil.intaglio': { guard: gated('soil.intaglio'), target: '.soiled', actions: 'soilIntaglio' },
+    'begin.try-in': { guard: gated('begin.try-in'), target: '.soiled', actions: 'tryIn' },
+    'begin.cleaner': {
+      guard: gated('begin.cleaner'),
+      target: '.underAgent',
+      actions: 'intaglioAgentOn',
+    },
+    'begin.acid-clean': {
+      guard: gated('begin.acid-clean'),
+      target: '.underAgent',
+      actions: 'intaglioAgentOn',
+    },
+    'begin.porcelain-etch': {
+      guard: gated('begin.porcelain-etch'),
+      target: '.underAgent',
+      actions: 'intaglioAgentOn',
+    },
+    'finish.abrade': { guard: gated('finish.abrade'), target: '.rinsed', actions: 'abraded' },
+    'counts-clean': { guard: gated('counts-clean'), target: '.rinsed', actions: 'countClean' },
+    'begin.load': { guard: gated('begin.load'), target: '.loaded' },
+    'begin.seat': { guard: gated('begin.seat'), target: '.seated' },
+    'start-over': { guard: gated('start-over'), target: '.soiled', actions: 'startOver' },
+  },
+  states: {
+    soiled: {
+      description: 'Handled, tried in or contaminated: nothing put on it counts',
+      entry: { type: 'mark', params: { intaglio: 'soiled' } },
+      on: {
+        'begin.fit-paste': { guard: gated('begin.fit-paste'), actions: 'siliconeIn' },
+        'finish.fit-paste': { guard: gated('finish.fit-paste'), actions: 'siliconeIn' },
+        'begin.shade': { guard: gated('begin.shade', 'shadePaste'), actions: 'shadePasteIn' },
+        'finish.shade': { guard: gated('finish.shade', 'shadePaste'), actions: 'shadePasteIn' },
+        'finish.intaglio-rinse': {
+          guard: gated('finish.intaglio-rinse'),
+          actions: 'rinsedWithWater',
+        },
+        'finish.intaglio-dry': [
+          { guard: gated('finish.intaglio-dry', 'readyForPrimer'), target: 'conditioned' },
+          { guard: gated('finish.intaglio-dry', 'nothingLeft'), target: 'clean' },
+        ],
+      },
+    },
+    underAgent: {
+      description: 'Cleaner, phosphoric or hydrofluoric acid lies on it',
+      entry: { type: 'mark', params: { intaglio: 'underAgent' } },
+      on: {
+        'finish.cleaner': { guard: gated('finish.cleaner'), actions: 'intaglioAgentServed' },
+        'finish.acid-clean': { guard: gated('finish.acid-clean'), actions: 'intaglioAgentServed' },
+        'finish.porcelain-etch': {
+          guard: gated('finish.porcelain-etch'),
+          actions: 'intaglioAgentServed',
+        },
+        'finish.cleaner-rinse': {
+          guard: gated('finish.cleaner-rinse'),
+          target: 'rinsed',
+          actions: 'intaglioAgentOff',
+        },
+        'finish.acid-clean-rinse': {
+          guard: gated('finish.acid-clean-rinse'),
+          target: 'rinsed',
+          actions: 'intaglioAgentOff',
+        },
+        'finish.porcelain-etch-rinse': {
+          guard: gated('finish.porcelain-etch-rinse'),
+          target: 'rinsed',
+          actions: 'intaglioAgentOff',
+        },
+      },
+    },
+    rinsed: {
+      description: 'Rinsed or blasted, not yet dry',
+      entry: { type: 'mark', params: { intaglio: 'rinsed' } },
+      on: {
+        'finish.intaglio-dry': [
+          { guard: gated('finish.intaglio-dry', 'readyForPrimer'), target: 'conditioned' },
+          { guard: gated('finish.intaglio-dry', 'nothingLeft'), target: 'clean' },
+          { guard: gated('finish.intaglio-dry'), target: 'soiled' },
+        ],
+      },
+    },
+    clean: {
+      description: 'Clean and dry, without the texture its material needs',
+      entry: { type: 'mark', params: { intaglio: 'clean' } },
+    },
+    conditioned: {
+      description: 'Clean, dry, and etched or abraded as its material needs',
+      entry: { type: 'mark', params: { intaglio: 'conditioned' } },
+      on: {
+        'begin.silane': {
+          guard: gated('begin.silane'),
+          target: 'coated',
+          actions: 'intaglioAgentOn',
+        },
+        'begin.zirconia-primer': {
+          guard: gated('begin.zirconia-primer'),
+          target: 'coated',
+          actions: 'intaglioAgentOn',
+        },
+      },
+    },
+    coated: {
+      description: 'Silane or phosphate primer is on, not yet air-dried',
+      entry: { type: 'mark', params: { intaglio: 'coated' } },
+      on: {
+        'finish.silane': { guard: gated('finish.silane'), actions: 'intaglioAgentServed' },
+        'finish.zirconia-primer': {
+          guard: gated('finish.zirconia-primer'),
+          actions: 'intaglioAgentServed',
+        },
+        'finish.primer-dry': [
+          {
+            guard: gated('finish.primer-dry', 'intaglioServed'),
+            target: 'primed',
+            actions: 'intaglioAgentForgotten',
+          },
+          {
+            guard: gated('finish.primer-dry'),
+            target: 'conditioned',
+            actions: 'intaglioAgentForgotten',
+          },
+        ],
+      },
+    },
+    primed: {
+      description: 'Ready to load: touch nothing',
+      entry: { type: 'mark', params: { intaglio: 'primed' } },
+      on: {
+        'begin.silane': {
+          guard: gated('begin.silane'),
+          target: 'coated',
+          actions: 'intaglioAgentOn',
+        },
+        'begin.zirconia-primer': {
+          guard: gated('begin.zirconia-primer'),
+          target: 'coated',
+          actions: 'intaglioAgentOn',
+        },
+      },
+    },
+    loaded: {
+      description: 'Cement is in it',
+      entry: { type: 'mark', params: { intaglio: 'loaded' } },
+    },
+    seated: {
+      description: 'On the prep for good',
+      entry: { type: 'mark', params: { intaglio: 'seated' } },
+    },
+  },
+});

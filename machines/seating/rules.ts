@@ -1,0 +1,179 @@
+import type { Contaminant, RefusalId, StepId } from '../contract/index.ts';
+import { cleans, needsPrimer } from '../plan/index.ts';
+import { shelfHas } from '../plan/shelf.ts';
+import { materialOf } from '../trade/index.ts';
+import type { Facts, UnitContext } from './context.ts';
+import { running, shortByS, windowOf } from './dwell.ts';
+import { INTAGLIO_AGENTS, INTAGLIO_COATS, planStep } from './steps.ts';
+
+/**
+ * The laws as single questions. Each answers null when nothing stands in the way, or the reason why
+ * something does. The charts use them as guards under the same names; a refusal is the first that answers.
+ */
+export type Rule = (facts: Facts) => RefusalId | null;
+
+const etchable = (context: UnitContext): boolean => materialOf(context.facts.material).etchable;
+const when = (bad: boolean, id: RefusalId): RefusalId | null => (bad ? id : null);
+
+/** What is on the intaglio that this step does not take off. */
+export function leftBy(context: UnitContext, step: StepId): readonly Contaminant[] {
+  const removed = cleans(context.facts.material, step);
+  return context.contaminants.filter((one) => !removed.includes(one));
+}
+
+/** Why an intaglio is not conditioned: the most telling reason first. */
+function unconditioned({ context }: Facts): RefusalId | null {
+  const { intaglio } = context.now;
+  if (intaglio === 'conditioned' || intaglio === 'primed') return null;
+  if (context.contaminants.includes('fit-paste')) {
+    return etchable(context) ? 'silicone-needs-etch' : 'silicone-needs-abrasion';
+  }
+  if (intaglio === 'underAgent') return 'not-rinsed';
+  if (intaglio === 'rinsed') return 'intaglio-wet';
+  if (intaglio === 'coated') return 'intaglio-wet';
+  if (intaglio === 'soiled') return 'intaglio-soiled';
+  return 'intaglio-not-conditioned';
+}
+
+function prepUnready({ context }: Facts): RefusalId | null {
+  const { prep } = context.now;
+  if (prep === 'ready') return null;
+  return prep === 'covered' ? 'provisional-on' : 'prep-not-ready';
+}
+
+function fieldUndry({ context }: Facts): RefusalId | null {
+  if (context.now.field === 'dry') return null;
+  return context.now.field === 'open' ? 'field-open' : 'field-wet';
+}
+
+/** Whether this ceramic and cement ask for a primer. */
+export function needsCoat(context: UnitContext): boolean {
+  return needsPrimer(context.facts, context.shelf);
+}
+
+/** Milliseconds of case time at which the mixed cement is past; null when none is mixed. */
+export function spoilsAt(context: UnitContext): number | null {
+  return context.mixedAt === null ? null : context.mixedAt + context.plan.cement.workingS * 1000;
+}
+
+/** Whether the mixed cement is past its working time, unless it is already seated. */
+export function isSpoilt(context: UnitContext, at: number): boolean {
+  const end = spoilsAt(context);
+  const waiting = context.now.cement === 'mixed' || context.now.cement === 'loaded';
+  return waiting && end !== null && at > end;
+}
+
+export const RULES = {
+  // law 2
+  outOfMouth: ({ context }) => when(context.now.where !== 'bench', 'in-mouth'),
+  agentOff: ({ context }) => when(context.now.intaglio === 'underAgent', 'agent-still-on'),
+  // law 3
+  etchableCeramic: ({ context }) => when(!etchable(context), 'etch-not-etchable'),
+  noAcidOnOxide: ({ context }) => when(!etchable(context), 'acid-before-primer'),
+  silaneHasSilica: ({ context }) => when(!etchable(context), 'silane-on-zirconia'),
+  notGlass: ({ context }) => when(etchable(context), 'abrade-glass'),
+  // chemistry that would not count
+  primerHasOxide: ({ context }) => when(etchable(context), 'primer-on-glass'),
+  cleanerProven: ({ context }) => when(etchable(context), 'cleaner-on-glass'),
+  acidSuitsCement: ({ context }) =>
+    when(!planHas(context, 'tooth-etch') && context.facts.substrate === 'dentin', 'acid-on-dentin'),
+  // laws 1, 4 and 5
+  takesOffSilicone: ({ context, event }) => {
+    const left = event.step === null ? [] : leftBy(context, event.step);
+    if (!left.includes('fit-paste')) return null;
+    return etchable(context) ? 'silicone-needs-etch' : 'silicone-needs-abrasion';
+  },
+  takesOffAll: ({ context, event }) =>
+    when(event.step !== null && leftBy(context, event.step).length > 0, 'first'),
+  intaglioConditioned: unconditioned,
+  intaglioPrimed: (facts) => {
+    const { intaglio } = facts.context.now;
+    if (intaglio === 'primed' || intaglio === 'loaded') return null;
+    const why = unconditioned(facts);
+    if (why !== null) return why;
+    return when(needsCoat(facts.context), 'intaglio-not-primed');
+  },
+  intaglioFree: ({ context, event }) =>
+    when(
+      context.dwells.some(
+        (dwell) =>
+          dwell.step !== event.step &&
+          [...INTAGLIO_AGENTS, ...INTAGLIO_COATS, 'abrade'].includes(dwell.step),
+      ),
+      'intaglio-busy',
+    ),
+  cleanerWasOn: ({ context }) => when(context.intaglioAgent?.step !== 'cleaner', 'first'),
+  acidWasOn: ({ context }) => when(context.intaglioAgent?.step !== 'acid-clean', 'first'),
+  etchWasOn: ({ context }) => when(context.intaglioAgent?.step !== 'porcelain-etch', 'first'),
+  coatWasOn: ({ context }) => when(context.now.intaglio !== 'coated', 'first'),
+  agentRinsed: ({ context }) => when(context.now.intaglio === 'underAgent', 'not-rinsed'),
+  // law 6
+  prepReady: prepUnready,
+  prepClean: ({ context }) => {
+    const { prep } = context.now;
+    if (prep === 'covered') return 'provisional-on';
+    return when(prep === 'exposed', 'prep-not-clean');
+  },
+  prepBare: ({ context }) => when(context.now.prep === 'covered', 'provisional-on'),
+  toothAcidWasOn: ({ context }) => when(context.now.prep !== 'underAcid', 'first'),
+  toothEtched: ({ context }) =>
+    when(planHas(context, 'tooth-etch') && context.now.prep !== 'etched', 'first'),
+  bondWasOn: ({ context }) => when(context.now.prep !== 'coated', 'first'),
+  fieldIsolated: ({ context }) => when(context.now.field === 'open', 'field-open'),
+  fieldDry: fieldUndry,
+  notMixed: ({ context, event }) =>
+    when(context.now.cement !== 'none' && !isSpoilt(context, event.at), 'mixed-already'),
+  notLoadedYet: ({ context }) => when(context.now.cement === 'loaded', 'mixed-already'),
+  mixed: ({ context }) => when(context.now.cement === 'none', 'not-mixed'),
+  loaded: ({ context }) =>
+    when(
+      context.now.cement !== 'loaded',
+      context.now.cement === 'none' ? 'not-mixed' : 'not-loaded',
+    ),
+  inWorkingTime: ({ context, event }) => when(isSpoilt(context, event.at), 'working-time-over'),
+  // law 7
+  dwellNotRunning: ({ context, event }) =>
+    when(running(context, event.step) !== null, 'dwell-running'),
+  dwellRuns: ({ context, event }) =>
+    when(
+      event.step !== null &&
+        planStep(context, event.step)?.dwell !== null &&
+        running(context, event.step) === null,
+      'no-dwell',
+    ),
+  dwellServed: ({ context, event }) =>
+    when(event.step !== null && shortByS(context, event.step, event.at) > 0, 'dwell-too-short'),
+  notInDwell: ({ context, event }) => when(running(context, event.step) !== null, 'dwell-running'),
+  someDwellRuns: ({ context }) => when(context.dwells.length === 0, 'no-dwell'),
+  holdable: ({ context }) =>
+    when(
+      !context.dwells.some((dwell) => windowOf(context, dwell.step)?.holdable === true),
+      'cannot-hold',
+    ),
+  someDwellHeld: ({ context }) =>
+    when(!context.dwells.some((dwell) => dwell.heldAt !== null), 'no-dwell'),
+  // place and order
+  notSeated: ({ context }) => when(context.now.where === 'seated', 'seated-already'),
+  seated: ({ context }) => when(context.now.where !== 'seated', 'not-seated'),
+  inMouth: ({ context }) => when(context.now.where !== 'mouth', 'not-in-mouth'),
+  notInMouthYet: ({ context }) => when(context.now.where === 'mouth', 'already-in-mouth'),
+  provisionalOff: ({ context }) => when(context.now.prep === 'covered', 'provisional-on'),
+  cementFree: ({ context }) => when(context.now.cement === 'loaded', 'mixed-already'),
+  heldStill: ({ context }) => when(context.steps.seat !== 'done', 'first'),
+  tackedFirst: ({ context }) =>
+    when(!['tacked', 'cleared', 'set'].includes(context.now.cement), 'first'),
+  flashOff: ({ context }) => when(!['cleared', 'set'].includes(context.now.cement), 'first'),
+  cementSet: ({ context }) => when(context.now.cement !== 'set', 'first'),
+  notSetYet: ({ context }) => when(context.now.cement === 'set', 'seated-already'),
+  cementOn: ({ context }) => when(context.now.cement === 'none', 'not-mixed'),
+  planned: ({ context, event }) =>
+    when(event.step !== null && planStep(context, event.step) === null, 'not-planned'),
+  onShelf: ({ context, event }) =>
+    when(event.step !== null && !shelfHas(context.shelf, event.step), 'not-on-shelf'),
+  hasBefore: ({ context }) => when(Object.keys(context.steps).length === 0, 'nothing-before'),
+} as const satisfies Record<string, Rule>;
+export type RuleName = keyof typeof RULES;
+
+function planHas(context: UnitContext, step: StepId): boolean {
+  return context.plan.steps.some((one) => one.id === step);
+}

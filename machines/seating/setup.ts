@@ -1,0 +1,141 @@
+import { and, assign, setup } from 'xstate';
+import type { Contaminant, Shelf, UnitFacts, UnitPlan } from '../contract/index.ts';
+import * as act from './actions.ts';
+import type { Facts, Regions, UnitContext, UnitEvent, UnitEventType } from './context.ts';
+import { gate, refusalOf } from './gates.ts';
+import { RULES, type Rule, type RuleName } from './rules.ts';
+import { nextStep } from './steps.ts';
+import { materialOf } from '../trade/index.ts';
+
+/** What a unit's machine is started with. */
+export interface UnitInput {
+  readonly facts: UnitFacts;
+  readonly shelf: Shelf;
+  readonly plan: UnitPlan;
+}
+
+/** Guards that choose where an accepted event leads. */
+type Chooser =
+  | 'readyForPrimer'
+  | 'nothingLeft'
+  | 'intaglioServed'
+  | 'prepServed'
+  | 'lightSuffices'
+  | 'othersCured'
+  | 'shadePaste';
+
+type Guard = (facts: Facts) => boolean;
+
+/** A rule as a guard: open when nothing stands in the way, or what does was overridden. */
+function guardOf(rule: Rule): Guard {
+  return (facts) => {
+    const why = rule(facts);
+    return why === null || facts.event.forced.includes(why);
+  };
+}
+
+function allGuards(): Record<RuleName, Guard> {
+  const pairs = Object.entries(RULES).map(([name, rule]) => [name, guardOf(rule)]);
+  // fromEntries widens the keys to string; they are exactly those of RULES.
+  return Object.fromEntries(pairs) as Record<RuleName, Guard>;
+}
+
+const contaminantOf = (event: UnitEvent): Contaminant =>
+  'contaminant' in event ? event.contaminant : 'saliva';
+
+/** Texture proper to the material is there and nothing is left on the surface. */
+const readyForPrimer: Guard = ({ context }) =>
+  context.contaminants.length === 0 &&
+  context.texture === materialOf(context.facts.material).texture;
+
+/** The unit machine's words: every guard and action by name, none in the charts. */
+export const unitSetup = setup({
+  types: {
+    context: {} as UnitContext,
+    events: {} as UnitEvent,
+    input: {} as UnitInput,
+  },
+  guards: {
+    ...allGuards(),
+    /** Every rule of the event's gate at once. */
+    granted: (facts) => refusalOf(facts) === null,
+    readyForPrimer,
+    nothingLeft: ({ context }) => context.contaminants.length === 0,
+    intaglioServed: ({ context }) => context.intaglioAgent?.served === true,
+    prepServed: ({ context }) => context.prepAgent?.served === true,
+    shadePaste: ({ context }) => context.facts.tryInPaste,
+    provisionalOn: ({ context }) => context.facts.provisionalCement !== 'none',
+    dwellsLeft: ({ context }) => context.dwells.length > 0,
+    allDone: ({ context }) => nextStep(context) === null,
+    lightSuffices: ({ context }) => !context.plan.cement.waitForSet,
+    othersCured: ({ context, event }) =>
+      ['cure-occlusal', 'cure-buccal', 'cure-lingual'].every(
+        (id) =>
+          id === event.step ||
+          Object.entries(context.steps).some(([step, at]) => step === id && at === 'done'),
+      ),
+  },
+  actions: {
+    mark: assign((facts, now: Partial<Regions>) => act.mark(facts, now)),
+    soilIntaglio: assign((facts) => act.soilIntaglio(facts, contaminantOf(facts.event))),
+    siliconeIn: assign((facts) => act.soilIntaglio(facts, 'fit-paste')),
+    shadePasteIn: assign((facts) => act.soilIntaglio(facts, 'try-in-paste')),
+    tryIn: assign((facts) => act.tryIn(facts)),
+    soilPrep: assign((facts) => act.soilPrep(facts)),
+    soilField: assign((facts) => act.soilField(facts)),
+    intaglioAgentOn: assign((facts) => act.agentOn(facts, 'intaglio')),
+    intaglioAgentServed: assign((facts) => act.agentServed(facts, 'intaglio')),
+    intaglioAgentOff: assign((facts) => act.agentOff(facts)),
+    intaglioAgentForgotten: assign({ intaglioAgent: null }),
+    prepAgentOn: assign((facts) => act.agentOn(facts, 'prep')),
+    prepAgentServed: assign((facts) => act.agentServed(facts, 'prep')),
+    prepAgentForgotten: assign({ prepAgent: null }),
+    abraded: assign((facts) => act.abraded(facts)),
+    rinsedWithWater: assign((facts) => act.rinsedWithWater(facts)),
+    countClean: assign((facts) => act.countClean(facts)),
+    startOver: assign((facts) => act.startOver(facts)),
+    mixed: assign({ mixedAt: ({ event }) => event.at }),
+    startDwell: assign((facts) => act.startDwell(facts)),
+    endDwell: assign((facts) => act.endDwell(facts)),
+    holdDwells: assign((facts) => act.holdDwells(facts)),
+    releaseDwells: assign((facts) => act.releaseDwells(facts)),
+    addToDwell: assign((facts) => act.addToDwell(facts)),
+    stepDone: assign((facts) => act.stepDone(facts)),
+    goBack: assign((facts) => act.goBack(facts)),
+    goForward: assign({ focus: null }),
+    noteFinding: assign((facts) => act.noteFinding(facts)),
+    accept: assign({ accepted: ({ context }) => context.accepted + 1 }),
+  },
+});
+
+/** The gate of an event as a guard of the chart: all its rules by name, and any that choose the target. */
+export function gated(type: UnitEventType, ...also: readonly Chooser[]) {
+  return and<UnitContext, UnitEvent, (RuleName | Chooser)[]>([...gate(type), ...also]);
+}
+
+/** The context a unit starts with: on the bench, handled, nothing done. */
+export function fresh({ facts, shelf, plan }: UnitInput): UnitContext {
+  const texture = facts.intaglioFromLab === 'untreated' ? 'none' : facts.intaglioFromLab;
+  const fits = texture === materialOf(facts.material).texture;
+  return {
+    facts,
+    shelf,
+    plan,
+    now: { where: 'bench', intaglio: 'soiled', prep: 'exposed', field: 'open', cement: 'none' },
+    contaminants: ['glove'],
+    texture: fits ? texture : 'none',
+    intaglioAgent: null,
+    prepAgent: null,
+    tryIns: 0,
+    dwells: [],
+    mixedAt: null,
+    steps: {},
+    routes: {
+      intaglio: act.plannedOf(plan, 'intaglio'),
+      prep: act.plannedOf(plan, 'prep'),
+    },
+    focus: null,
+    findings: [],
+    accepted: 0,
+  };
+}

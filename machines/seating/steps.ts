@@ -1,0 +1,50 @@
+import type { PlanStep, StepId } from '../contract/index.ts';
+import { STEPS } from '../contract/index.ts';
+import type { UnitContext } from './context.ts';
+
+/** Acts that are done in the moment they begin. */
+export const MOMENTS: readonly StepId[] = ['mix', 'load'];
+
+/** What cannot be taken back is read back first (law 8). `cure-*` is asked once, at the first surface. */
+export const CURES: readonly StepId[] = ['cure-occlusal', 'cure-buccal', 'cure-lingual'];
+export const READ_BACK: readonly StepId[] = ['porcelain-etch', 'mix', 'seat', ...CURES];
+
+/** Agents that lie on the intaglio until rinsed; ended short they do not count. */
+export const INTAGLIO_AGENTS: readonly StepId[] = ['cleaner', 'acid-clean', 'porcelain-etch'];
+export const INTAGLIO_COATS: readonly StepId[] = ['silane', 'zirconia-primer'];
+
+/** Steps of the intaglio and of the prep that a contamination can make due again. */
+export const INTAGLIO_STEPS: readonly StepId[] = between('intaglio-rinse', 'primer-dry');
+export const PREP_STEPS: readonly StepId[] = between('pumice', 'prep-moist');
+/** Steps that put cement on the restoration; due again when that cement is lost. */
+export const CEMENT_STEPS: readonly StepId[] = ['mix', 'load'];
+
+function between(first: StepId, last: StepId): readonly StepId[] {
+  return STEPS.slice(STEPS.indexOf(first), STEPS.indexOf(last) + 1);
+}
+
+/** The plan's step by id, looked for among the spare ones too; null when this unit can't have it. */
+export function planStep(context: UnitContext, id: StepId): PlanStep | null {
+  const same = (step: PlanStep): boolean => step.id === id;
+  return context.plan.steps.find(same) ?? context.plan.spare.find(same) ?? null;
+}
+
+/** Steps this unit asks for as things stand, in the order of the appointment. */
+export function asked(context: UnitContext): readonly StepId[] {
+  const planned = new Set(context.plan.steps.map((step) => step.id));
+  return STEPS.filter((id) => {
+    if (INTAGLIO_STEPS.includes(id))
+      return context.routes.intaglio.includes(id) || context.steps[id] !== undefined;
+    if (PREP_STEPS.includes(id))
+      return context.routes.prep.includes(id) || context.steps[id] !== undefined;
+    return planned.has(id);
+  });
+}
+
+/** The first step still to do, or null when all are done or skipped. */
+export function nextStep(context: UnitContext): StepId | null {
+  if (context.focus !== null) return context.focus;
+  const open = (id: StepId): boolean =>
+    context.steps[id] === undefined || context.steps[id] === 'again';
+  return asked(context).find(open) ?? null;
+}
