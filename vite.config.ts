@@ -11,6 +11,8 @@ export const PORT = 4170;
 
 export default defineConfig({
   root: here('assistant'),
+  // One page and no routes: what is not there is not found, a missing clip above all.
+  appType: 'mpa',
   cacheDir: here('.cache/vite'),
   // No folder is copied blindly into the build; the clips plugin copies what it means to.
   publicDir: false,

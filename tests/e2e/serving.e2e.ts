@@ -53,6 +53,10 @@ describe('the built page is served', () => {
     await script.body?.cancel();
   });
 
+  it('and a clip that is not there is not found', async () => {
+    expect((await get('clips/no-such-clip.wav')).status).toBe(404);
+  });
+
   it('with the licences of what is in it', async () => {
     const text = await (await get('notices.txt')).text();
     expect(text).toContain('Language Technologies Institute');
