@@ -14,8 +14,11 @@ export function switchUnit(given: Given<Of<'unit'>>): Result {
   if (state.units[command.tooth] === undefined) {
     return turnDown(given, state.active, plainRefusal('no-such-unit'));
   }
-  const next = prompt(remember(state, { ...state, active: command.tooth }));
-  return accepted(next.state, command.tooth, [{ id: 'unit', tooth: command.tooth }, ...next.calls]);
+  const moved = prompt(remember(state, { ...state, active: command.tooth }));
+  return accepted(moved.state, command.tooth, [
+    { id: 'unit', tooth: command.tooth },
+    ...moved.calls,
+  ]);
 }
 
 /** "Next": ends a step that is a look or an act; a dwell that was not begun is named, never passed over. */

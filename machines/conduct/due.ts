@@ -75,5 +75,5 @@ export function dueCalls(state: CaseState): readonly DueCall[] {
   const alarms = ['time', 'overdue', 'working-time-over'];
   return all
     .filter((due) => !quiet || alarms.includes(due.call.id))
-    .sort((one, other) => one.at - other.at);
+    .toSorted((one, other) => one.at - other.at);
 }

@@ -34,6 +34,9 @@ const STANDING: readonly CommandType[] = [
   'ask',
   'start-over',
   'counts-clean',
+  'note',
+  'lot',
+  'close',
 ];
 
 /** What means something now; see {@link Live}. */
@@ -45,7 +48,6 @@ export function live(state: CaseState): Live {
   const going = desk.matches({ pace: 'going' });
   const dwelling = Object.values(state.units).some((unit) => unit.context.dwells.length > 0);
   const several = Object.keys(state.units).length > 1;
-  const done = Object.values(state.units).every((unit) => nextStep(unit.context) === null);
   const commands: CommandType[] = [
     'begin',
     ...STANDING,
@@ -55,27 +57,30 @@ export function live(state: CaseState): Live {
     ...(dwelling ? (['short', 'hold', 'release', 'add'] as const) : []),
     ...(desk.context.refused === null ? [] : (['override'] as const)),
     ...(several ? (['unit'] as const) : []),
-    ...(done ? (['close'] as const) : []),
   ];
   const near = nearSteps(state);
-  return {
-    commands,
-    begins: STEPS.filter((id) => near.has(id) || WORTH_REFUSING.includes(id)),
-    finishes: STEPS.filter((id) => near.has(id)),
-  };
+  const rest = STEPS.filter((id) => WORTH_REFUSING.includes(id) && !near.includes(id));
+  return { commands, begins: [...near, ...rest], finishes: near };
 }
 
-/** Steps from the one before the pointer on, those running, and the intaglio's spare ones, on any unit. */
-function nearSteps(state: CaseState): ReadonlySet<StepId> {
+/**
+ * Steps within reach on any unit, the likeliest meant first: what runs, what is due, what follows,
+ * then the two before the pointer. "Rinsing" then means the rinse that is due.
+ */
+function nearSteps(state: CaseState): readonly StepId[] {
+  const teeth = [state.active, ...Object.keys(state.units).filter((one) => one !== state.active)];
   const near = new Set<StepId>();
-  for (const tooth of Object.keys(state.units)) {
+  for (const tooth of teeth) {
     const context = unitOf(state, tooth);
     const order = asked(context);
     const here = nextStep(context);
     const from = here === null ? order.length : order.indexOf(here);
-    for (const id of order.slice(Math.max(0, from - 2), from + AHEAD)) near.add(id);
-    for (const dwell of context.dwells) near.add(dwell.step);
-    for (const id of ['take-out', 'try-in'] as const) if (planStep(context, id)) near.add(id);
+    const running = context.dwells.map((dwell) => dwell.step);
+    const behind = order.slice(Math.max(0, from - 2), from);
+    const always = (['take-out', 'try-in'] as const).filter((id) => planStep(context, id) !== null);
+    for (const id of [...running, ...order.slice(from, from + AHEAD), ...behind, ...always]) {
+      near.add(id);
+    }
   }
-  return near;
+  return [...near];
 }

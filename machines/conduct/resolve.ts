@@ -20,7 +20,7 @@ export function toothOf(state: CaseState, command: Command): string {
 function runningStep(state: CaseState, tooth: string): { tooth: string; step: StepId } | null {
   const order = [tooth, ...Object.keys(state.units).filter((other) => other !== tooth)];
   for (const each of order) {
-    const dwell = [...unitOf(state, each).dwells].sort((a, b) => a.startedAt - b.startedAt)[0];
+    const dwell = unitOf(state, each).dwells.toSorted((a, b) => a.startedAt - b.startedAt)[0];
     if (dwell !== undefined) return { tooth: each, step: dwell.step };
   }
   return null;

@@ -21,12 +21,12 @@ export function accepted(
   state: CaseState,
   tooth: string | null,
   calls: readonly Call[],
-  deviation: Deviation | null = null,
+  departure: Deviation | null = null,
 ): Result {
-  const deviations = state.deviations + (deviation === null ? 0 : 1);
+  const deviations = state.deviations + (departure === null ? 0 : 1);
   return {
     state: { ...state, deviations },
-    outcome: { kind: 'accepted', deviation },
+    outcome: { kind: 'accepted', deviation: departure },
     tooth,
     calls,
   };

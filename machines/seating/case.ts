@@ -1,4 +1,5 @@
 import { assign, setup } from 'xstate';
+import { phantom } from './phantom.ts';
 import type { Call, Command, Reason, Refusal, RefusalId } from '../contract/index.ts';
 
 /** A command that waits for a reason or a yes. */
@@ -32,7 +33,7 @@ type CaseEvent =
 
 /** The appointment: its pace, and the question that waits for an answer. */
 export const caseMachine = setup({
-  types: { context: {} as CaseContext, events: {} as CaseEvent },
+  types: phantom<{ context: CaseContext; events: CaseEvent }>(),
   actions: {
     keepPending: assign({
       pending: ({ event, context }) => ('pending' in event ? event.pending : context.pending),

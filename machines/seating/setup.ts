@@ -3,6 +3,7 @@ import type { Contaminant, Shelf, UnitFacts, UnitPlan } from '../contract/index.
 import * as act from './actions.ts';
 import type { Facts, Regions, UnitContext, UnitEvent, UnitEventType } from './context.ts';
 import { gate, refusalOf } from './gates.ts';
+import { phantom } from './phantom.ts';
 import { RULES, type Rule, type RuleName } from './rules.ts';
 import { nextStep } from './steps.ts';
 import { materialOf } from '../trade/index.ts';
@@ -35,8 +36,8 @@ function guardOf(rule: Rule): Guard {
 }
 
 function allGuards(): Record<RuleName, Guard> {
-  const pairs = Object.entries(RULES).map(([name, rule]) => [name, guardOf(rule)]);
-  // fromEntries widens the keys to string; they are exactly those of RULES.
+  const pairs = Object.entries(RULES).map(([name, rule]) => [name, guardOf(rule)] as const);
+  // oxlint-disable-next-line typescript/no-unsafe-type-assertion -- fromEntries widens the keys to string; they are exactly those of RULES
   return Object.fromEntries(pairs) as Record<RuleName, Guard>;
 }
 
@@ -50,11 +51,7 @@ const readyForPrimer: Guard = ({ context }) =>
 
 /** The unit machine's words: every guard and action by name, none in the charts. */
 export const unitSetup = setup({
-  types: {
-    context: {} as UnitContext,
-    events: {} as UnitEvent,
-    input: {} as UnitInput,
-  },
+  types: phantom<{ context: UnitContext; events: UnitEvent; input: UnitInput }>(),
   guards: {
     ...allGuards(),
     /** Every rule of the event's gate at once. */
