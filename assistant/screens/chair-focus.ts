@@ -1,4 +1,4 @@
-/** The middle of the chairside screen: refusal, question, dwell, or what to look for. */
+/** The middle of the chairside screen: what must be read first, then the dwell or what to look for. */
 import { html, nothing, type TemplateResult } from 'lit';
 import { styleMap } from 'lit/directives/style-map.js';
 import type { Call, ChairView, DwellView, Refusal } from '../../machines/contract/index.ts';
@@ -6,9 +6,6 @@ import { callPieces } from '../../prompts/catalogue/index.ts';
 import { barMarks, byUrgency, dwellWords } from './dwell-words.ts';
 import { clock, duration, secondsUp } from './format.ts';
 import { icon } from './icons.ts';
-import type { Actions } from './model.ts';
-import { answers } from './offers.ts';
-import { offerButton } from './press.ts';
 
 type Content = TemplateResult | typeof nothing;
 
@@ -21,13 +18,11 @@ function refusalBox(refusal: Refusal | null): Content {
   </div>`;
 }
 
-function questionBox(asked: Call | null, actions: Actions): Content {
+function questionBox(asked: Call | null): Content {
   if (asked === null) return nothing;
-  const offers = answers(asked);
-  return html`<div class="question ${offers.length > 2 ? 'question-many' : ''}">
-    <p role="alert">${icon('ask')}<span>${callPieces(asked).join(' ')}</span></p>
-    <div class="answers">${offers.map((offer) => offerButton(offer, actions))}</div>
-  </div>`;
+  return html`<p class="question" role="alert">
+    ${icon('ask')}<span>${callPieces(asked).join(' ')}</span>
+  </p>`;
 }
 
 const mark = (at: number, name: string, ms: number): TemplateResult =>
@@ -48,16 +43,18 @@ function dwellBar(dwell: DwellView): TemplateResult {
   </div>`;
 }
 
-function dwellBox(dwell: DwellView, ofUnit: string): TemplateResult {
+function dwellBox(dwell: DwellView, { unit, step }: ChairView): TemplateResult {
   const words = dwellWords(dwell);
-  const whose = dwell.tooth === ofUnit ? dwell.title : `${dwell.title}, ${dwell.tooth}`;
+  const whose = dwell.tooth === unit.tooth ? dwell.title : `${dwell.title}, ${dwell.tooth}`;
+  // The step's own title stands above already.
+  const named = dwell.step !== step?.id || dwell.tooth !== unit.tooth;
   return html`<div class="dwell dwell-${dwell.held ? 'held' : dwell.phase}">
     <div class="dwell-row">
       <span class="dwell-time" role="timer" aria-label=${`${whose}: seconds gone`}
         >${clock(secondsUp(dwell.elapsedMs))}</span
       >
       <p class="dwell-words">
-        <span class="dwell-title">${whose}</span>
+        ${named ? html`<span class="dwell-title">${whose}</span>` : nothing}
         <strong>${icon(words.shape)}${words.state}</strong>
         <span class="dwell-hint">${words.hint}</span>
       </p>
@@ -75,8 +72,8 @@ function dwellLine(dwell: DwellView): TemplateResult {
   </li>`;
 }
 
-function lookFor({ step, pace }: ChairView): Content {
-  if (step === null || pace !== 'going') return nothing;
+function lookFor({ step, pace, asked }: ChairView): Content {
+  if (step === null || pace !== 'going' || asked !== null) return nothing;
   return html`<div class="look">
     ${step.gate === '' ? nothing : html`<p class="gate"><b>Done when</b> ${step.gate}</p>`}
     ${step.targetS === null
@@ -86,37 +83,46 @@ function lookFor({ step, pace }: ChairView): Content {
   </div>`;
 }
 
+/** Cautions of the step, each a hazard with what to do; a refusal or a question takes their room. */
+export function hazards({ step, refusal, asked }: ChairView): Content {
+  if (step === null || step.cautions.length === 0) return nothing;
+  if (refusal !== null || asked !== null) return nothing;
+  return html`<ul class="hazards" aria-label="Caution of this step">
+    ${step.cautions.map(({ text }) => html`<li>${icon('long')}<span>${text}</span></li>`)}
+  </ul>`;
+}
+
 function halted({ pace }: ChairView): Content {
   if (pace === 'stopped') {
     return html`<p class="halted" role="alert">
-      ${icon('stop')}<strong>Stopped.</strong> Timers ran on. Resume to go on.
+      ${icon('stop')}<strong>Stopped.</strong> Resume to go on.
     </p>`;
   }
   if (pace === 'paused') {
     return html`<p class="halted">
-      ${icon('held')}<strong>Paused.</strong> Timers ran on. Resume to go on.
+      ${icon('held')}<strong>Paused.</strong> Resume to go on.
     </p>`;
   }
   return nothing;
 }
 
-/** Everything that asks for attention now, most urgent on top. */
-export function chairFocus(view: ChairView, actions: Actions): TemplateResult {
+/** What must be read before anything else: a halt, a refusal, a question. */
+export function chairAlerts(view: ChairView): TemplateResult {
+  return html`<div class="chair-alerts">
+    ${halted(view)} ${refusalBox(view.refusal)} ${questionBox(view.asked)}
+  </div>`;
+}
+
+/** The dwells, the one that needs a hand first in full; without any, what to look for. */
+export function chairFocus(view: ChairView): TemplateResult {
   const [first, ...others] = byUrgency(view.dwells);
-  const tight = view.asked !== null;
-  const lines = tight && first !== undefined ? [first, ...others] : others;
   return html`<section class="chair-focus" aria-label="Now">
-    ${halted(view)} ${refusalBox(view.refusal)} ${questionBox(view.asked, actions)}
-    ${first !== undefined && !tight ? dwellBox(first, view.unit.tooth) : nothing}
-    ${lines.length > 0
+    ${first === undefined
+      ? lookFor(view)
+      : dwellBox(first, view)}
+    ${others.length > 0
       ? html`<ul class="dwell-lines">
-          ${lines.map(dwellLine)}
-        </ul>`
-      : nothing}
-    ${first === undefined && !tight ? lookFor(view) : nothing}
-    ${view.step !== null && view.step.cautions.length > 0 && !tight
-      ? html`<ul class="hazards" aria-label="Caution of this step">
-          ${view.step.cautions.map(({ text }) => html`<li>${icon('long')}<span>${text}</span></li>`)}
+          ${others.map(dwellLine)}
         </ul>`
       : nothing}
   </section>`;

@@ -1,11 +1,12 @@
-/** The side of the chairside screen: the cement's clock, the states, what comes next. */
+/** Beside the step and the dwell: the cement's clock, what comes next, the states. */
 import { html, nothing, type TemplateResult } from 'lit';
 import type { ChairView } from '../../machines/contract/index.ts';
 import { clock, secondsLeft } from './format.ts';
 import { icon, type Shape } from './icons.ts';
 import { CONTAMINANT_WORDS, stateWords } from './words.ts';
 
-function seatBy(ms: number | null): TemplateResult | typeof nothing {
+/** The working time left, or that it is over. */
+export function seatBy(ms: number | null): TemplateResult | typeof nothing {
   if (ms === null) return nothing;
   const over = ms <= 0;
   return html`<div class="seat-by ${over ? 'seat-by-over' : ''}">
@@ -33,19 +34,18 @@ function row(name: string, state: string, more = ''): TemplateResult {
   </div>`;
 }
 
-/** Working-time clock, states of the surfaces, next step. */
+/** Next step and states of the surfaces; a refusal takes the next step's room. */
 export function chairSide(view: ChairView): TemplateResult {
   const { surfaces } = view;
   const soil = surfaces.contaminants.map((contaminant) => CONTAMINANT_WORDS[contaminant]);
   return html`<aside class="chair-side" aria-label="States">
-    ${seatBy(view.seatByMs)}
+    ${view.then === null || view.refusal !== null
+      ? nothing
+      : html`<p class="then"><span>Then</span> ${view.then.title}</p>`}
     <dl class="states">
       ${row('Crown', surfaces.where)}
       ${row('Intaglio', surfaces.intaglio, soil.length === 0 ? '' : `: ${soil.join(', ')}`)}
       ${row('Prep', surfaces.prep)} ${row('Field', surfaces.field)} ${row('Cement', surfaces.cement)}
     </dl>
-    ${view.then === null
-      ? nothing
-      : html`<p class="then"><span>Then</span> ${view.then.title}</p>`}
   </aside>`;
 }

@@ -1,8 +1,8 @@
 /** The screen at the chair, read from two metres in a dark room. */
 import { html, nothing, type TemplateResult } from 'lit';
 import type { ChairView, StepStatus } from '../../machines/contract/index.ts';
-import { chairFocus } from './chair-focus.ts';
-import { chairSide } from './chair-side.ts';
+import { chairAlerts, chairFocus, hazards } from './chair-focus.ts';
+import { chairSide, seatBy } from './chair-side.ts';
 import { commandLine } from './command-line.ts';
 import { earStrip } from './ear-strip.ts';
 import { count } from './format.ts';
@@ -10,7 +10,7 @@ import { caution, pages } from './frame.ts';
 import { icon } from './icons.ts';
 import { KEY_LIST } from './keys.ts';
 import type { Actions, AppState, ChairState } from './model.ts';
-import { mainOffer, sideOffers, soilOffers } from './offers.ts';
+import { answers, mainOffer, moreOffers, nearOffers, type Offer, soilOffers } from './offers.ts';
 import { offerButton, press } from './press.ts';
 
 const STATUS = {
@@ -93,34 +93,50 @@ function topRow(state: AppState, chair: ChairState, actions: Actions): TemplateR
   </header>`;
 }
 
-function stepWordsBox({ step, pace, units, unit }: ChairView): TemplateResult {
+function stepWordsBox({ step, pace, units, unit, asked }: ChairView): TemplateResult {
   if (pace === 'closed') {
     return html`<h1>Case closed</h1>
       <p class="todo">The record is sealed.</p>`;
   }
   if (step !== null) {
+    // With a question or a halt the one thing to do is the answer; it stands in the alert below.
+    const waits = asked !== null || pace !== 'going';
     return html`<h1>${step.title}</h1>
-      <p class="todo">${step.todo}</p>`;
+      ${waits ? nothing : html`<p class="todo">${step.todo}</p>`}`;
   }
   const all = units.every(({ finished }) => finished);
   return html`<h1>Unit ${unit.tooth} is finished</h1>
     <p class="todo">${all ? 'Close the case.' : 'Go to the other unit.'}</p>`;
 }
 
+function drawer(
+  name: string,
+  tone: string,
+  offers: readonly Offer[],
+  actions: Actions,
+): TemplateResult | typeof nothing {
+  if (offers.length === 0) return nothing;
+  return html`<details class="drawer" name="drawer">
+    <summary class="act act-${tone}">${name}</summary>
+    <div>${offers.map((offer) => offerButton(offer, actions))}</div>
+  </details>`;
+}
+
 function actsRow(chair: ChairState, actions: Actions): TemplateResult {
-  const main = chair.view.asked === null ? mainOffer(chair) : null;
-  const soils = soilOffers(chair);
-  return html`<section class="chair-acts" aria-label="Commands">
+  const replies = answers(chair.view.asked);
+  const main = replies.length > 0 ? null : mainOffer(chair);
+  return html`<section
+    class="chair-acts ${replies.length > 2 ? 'acts-reasons' : ''}"
+    aria-label=${replies.length > 0 ? 'Answers' : 'Commands'}
+  >
     ${main === null ? nothing : offerButton(main, actions)}
-    <div class="side-acts">
-      ${sideOffers(chair).map((offer) => offerButton(offer, actions))}
-      ${soils.length === 0
-        ? nothing
-        : html`<details class="soils">
-            <summary class="act act-warn">Contaminated</summary>
-            <div>${soils.map((offer) => offerButton(offer, actions))}</div>
-          </details>`}
-    </div>
+    ${replies.length > 0
+      ? html`<div class="replies">${replies.map((offer) => offerButton(offer, actions))}</div>`
+      : html`<div class="side-acts">
+          ${nearOffers(chair).map((offer) => offerButton(offer, actions))}
+          ${drawer('Contaminated', 'warn', soilOffers(chair), actions)}
+          ${drawer('More', 'plain', moreOffers(chair), actions)}
+        </div>`}
     ${chair.view.pace === 'closed'
       ? nothing
       : html`<button
@@ -138,8 +154,12 @@ export function chairside(state: AppState, chair: ChairState, actions: Actions):
   const { view } = chair;
   return html`<div class="chair pace-${view.pace}">
     ${topRow(state, chair, actions)} ${keysBox(state.keysShown)}
-    <section class="chair-step" aria-label="Step" aria-live="polite">${stepWordsBox(view)}</section>
-    ${chairFocus(view, actions)} ${chairSide(view)} ${earStrip(state, actions)}
+    <section class="chair-step" aria-label="Step">
+      ${seatBy(view.seatByMs)}
+      <div aria-live="polite">${stepWordsBox(view)}</div>
+      ${hazards(view)}
+    </section>
+    ${chairAlerts(view)} ${chairFocus(view)} ${chairSide(view)} ${earStrip(state, actions)}
     ${actsRow(chair, actions)}
     <footer class="chair-foot">${commandLine(chair.typedHistory, actions)} ${caution()}</footer>
   </div>`;

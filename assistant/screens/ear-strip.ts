@@ -24,6 +24,12 @@ export function earStrip(state: AppState, actions: Actions): TemplateResult {
   const { ear, chair } = state;
   const words = earWords(ear, state.settings.values.callSign);
   const canStart = ear.kind === 'off' || ear.kind === 'trouble';
+  // A refusal or a question that stands in full above is not written twice.
+  const call = chair?.lastCall?.id;
+  const shownAbove =
+    chair !== null &&
+    ((chair.view.refusal !== null && call === 'refusal') ||
+      (chair.view.asked !== null && call === chair.view.asked.id));
   const level = Math.round(Math.min(1, Math.max(0, state.level)) * 100);
   return html`<section class="chair-ear ear-${ear.kind}" aria-label="Listening">
     <div class="ear-state" role=${ear.kind === 'trouble' ? 'alert' : nothing}>
@@ -46,7 +52,7 @@ export function earStrip(state: AppState, actions: Actions): TemplateResult {
     </div>
     <div class="talk">
       ${heardWords(chair?.lastHeard ?? null)}
-      <p class="said" role="status">
+      <p class="said ${shownAbove ? 'unseen' : ''}" role="status">
         ${chair?.lastCall == null
           ? nothing
           : html`<span class="tag">Said</span> ${callText(chair.lastCall)}`}

@@ -1,7 +1,7 @@
 /** The keys at the chair. A foot pedal is a keyboard with one key. */
 import type { Command } from '../../machines/contract/index.ts';
 import type { ChairState } from './model.ts';
-import { answers, mainOffer, type Offer, sideOffers } from './offers.ts';
+import { answers, mainOffer, moreOffers, nearOffers, type Offer } from './offers.ts';
 
 /** What of a key press matters. */
 export interface KeyPress {
@@ -84,7 +84,7 @@ function letterAct(key: string, chair: ChairState): KeyAct | null {
   if (key === 'P' && chair.view.pace === 'paused') {
     return { type: 'command', command: { type: 'resume' }, label: 'P' };
   }
-  const found = [...answers(chair.view.asked), ...sideOffers(chair)].find(
+  const found = [...answers(chair.view.asked), ...nearOffers(chair), ...moreOffers(chair)].find(
     (candidate) => candidate.key === key,
   );
   return found === undefined ? null : { type: 'command', command: found.command, label: key };

@@ -81,8 +81,8 @@ export function mainOffer({ view, live }: ChairState): Offer | null {
   return main('Done', { type: 'finish', step: step.id });
 }
 
-/** All commands but the main one that make sense now. */
-export function sideOffers({ view, live }: ChairState): readonly Offer[] {
+/** Commands for what is going on right now, and undo. */
+export function nearOffers({ view, live }: ChairState): readonly Offer[] {
   if (view.pace === 'closed' || view.asked !== null) return [];
   const may = (type: CommandType): boolean => live.commands.includes(type);
   const offers: Offer[] = [];
@@ -93,8 +93,8 @@ export function sideOffers({ view, live }: ChairState): readonly Offer[] {
   if (dwell !== undefined) {
     add(may('release') && dwell.held, offer('Go on', { type: 'release' }, 'H'));
     add(may('hold') && !dwell.held, offer('Hold', { type: 'hold' }, 'H'));
-    add(may('add'), offer('Add 10 s', { type: 'add', seconds: 10 }, '+'));
-    add(may('short') && dwell.phase === 'short', offer('End it short', { type: 'short' }, '', 'warn'));
+    add(may('add'), offer('+10 s', { type: 'add', seconds: 10 }, '+'));
+    add(may('short') && dwell.phase === 'short', offer('End short', { type: 'short' }, '', 'warn'));
   }
   const refusal = view.refusal;
   add(
@@ -106,13 +106,25 @@ export function sideOffers({ view, live }: ChairState): readonly Offer[] {
       offers.push(offer(FINDING_WORDS[finding], { type: 'find', finding }));
     }
   }
-  add(may('next'), offer('Next', { type: 'next' }, '→'));
-  add(may('back'), offer('Back', { type: 'back' }, '←'));
-  add(may('skip') && view.step !== null, offer('Skip', { type: 'skip' }));
-  add(may('ask'), offer('Say again', { type: 'ask', about: 'repeat' }, '↑'));
-  add(may('ask') && view.step !== null, offer('Why?', { type: 'ask', about: 'why' }, 'W'));
   add(may('undo'), offer('Undo', { type: 'undo' }, 'U'));
-  add(may('pause') && view.pace === 'going', offer('Pause', { type: 'pause' }, 'P'));
+  return offers;
+}
+
+/** Commands that make sense at any time, one touch further away. */
+export function moreOffers({ view, live }: ChairState): readonly Offer[] {
+  if (view.pace === 'closed' || view.asked !== null) return [];
+  const offers: Offer[] = [];
+  const add = (type: CommandType, made: Offer): void => {
+    if (live.commands.includes(type)) offers.push(made);
+  };
+  if (view.step !== null) add('skip', offer('Skip', { type: 'skip' }));
+  add('next', offer('Next', { type: 'next' }, '→'));
+  add('back', offer('Back', { type: 'back' }, '←'));
+  add('ask', offer('Say again', { type: 'ask', about: 'repeat' }, '↑'));
+  add('ask', offer('How long left', { type: 'ask', about: 'time' }, '↓'));
+  if (view.step !== null) add('ask', offer('Why this step', { type: 'ask', about: 'why' }, 'W'));
+  if (view.pace === 'going') add('pause', offer('Pause', { type: 'pause' }, 'P'));
+  add('start-over', offer('Start over', { type: 'start-over' }, '', 'warn'));
   return offers;
 }
 

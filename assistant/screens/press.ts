@@ -1,5 +1,5 @@
 /** Buttons that do not keep the focus after a touch. */
-import { html, type TemplateResult } from 'lit';
+import { html, nothing, type TemplateResult } from 'lit';
 import type { Actions } from './model.ts';
 import type { Offer } from './offers.ts';
 
@@ -24,8 +24,8 @@ export function offerButton(offer: Offer, actions: Actions): TemplateResult {
     class="act act-${offer.tone}"
     @click=${press(() => actions.command(offer.command, 'touch', offer.label))}
   >
-    <span>${offer.label}</span>${offer.key === ''
-      ? ''
+    <span>${offer.label}</span>${offer.key === '' || offer.key === '+'
+      ? nothing
       : html`<kbd aria-hidden="true">${offer.key}</kbd>`}
   </button>`;
 }

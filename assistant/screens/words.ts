@@ -75,11 +75,11 @@ export const ROLE_WORDS = {
 } as const satisfies Readonly<Record<Role, string>>;
 
 export const WAY_WORDS = {
-  voice: 'voice',
-  key: 'key or pedal',
-  touch: 'touch',
-  typed: 'typed',
-  file: 'sound file',
+  voice: 'Voice',
+  key: 'Key or pedal',
+  touch: 'Touch',
+  typed: 'Typed',
+  file: 'Sound file',
 } as const satisfies Readonly<Record<Way, string>>;
 
 export const SURFACE_WORDS = {
