@@ -45,9 +45,10 @@ const PHRASE: Expansion = { kind: 'reference', name: PHRASE_RULE };
 function utterance(mode: Mode, sign: Expansion | null, stop: Expansion): Expansion {
   if (mode === 'guardedFree') return stop;
   if (mode === 'free' || sign === null) return anyOf([PHRASE, stop]);
+  const order = anyOf([PHRASE, stop]);
   return mode === 'open'
-    ? anyOf([sequence(optional(sign), PHRASE), sign, stop])
-    : anyOf([sequence(sign, optional(anyOf([PHRASE, stop]))), stop]);
+    ? anyOf([sequence(optional(sign), order), sign])
+    : anyOf([sequence(sign, optional(order)), stop]);
 }
 
 /**

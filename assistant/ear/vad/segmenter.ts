@@ -129,9 +129,11 @@ export class Segmenter {
     });
     const kept = this.#frames.slice(0, at + 1);
     this.#frames = this.#frames.slice(at + 1);
-    this.#speechMs = this.#frames
+    const speechMs = this.#frames
       .filter((frame) => frame.probability > this.#options.goOnAbove)
       .reduce((sum, frame) => sum + frame.endMs - frame.startMs, 0);
+    // The end of a word that the cut parted is no misfire, however short.
+    this.#speechMs = speechMs > 0 ? Math.max(speechMs, this.#options.minSpeechMs) : 0;
     const segment = this.#segment(kept, true);
     this.#speechStartMs = segment.endMs;
     return segment;

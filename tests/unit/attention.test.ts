@@ -1,0 +1,177 @@
+import { describe, expect, it } from 'vitest';
+import {
+  AT_FIRST,
+  ATTENTION,
+  judge,
+  modeFor,
+  whenAddressed,
+  whileSounding,
+  wordsOf,
+  type AttentionState,
+} from '../../assistant/ear/attention.ts';
+
+const span = (from: number, to = from + 800): { speechStartMs: number; speechEndMs: number } => ({
+  speechStartMs: from,
+  speechEndMs: to,
+});
+const say = (state: AttentionState, phrase: string | null, from = 10_000, options = ATTENTION) =>
+  judge(state, span(from), phrase === null ? null : { phrase, score: 0.8 }, options);
+const call = (text: string, fromMs = 9_000, untilMs = 12_000, question = false): AttentionState =>
+  whileSounding(AT_FIRST, { text, fromMs, untilMs, question }, ATTENTION);
+
+describe('asleep', () => {
+  it('the call sign alone calls attention for eight seconds after it', () => {
+    expect(say(AT_FIRST, 'lantern')).toEqual({
+      state: { openUntilMs: 18_800, sounding: [] },
+      verdict: { kind: 'attention' },
+    });
+  });
+
+  it('the call sign with a phrase is the command', () => {
+    expect(say(AT_FIRST, 'lantern cleaner on')).toEqual({
+      state: { openUntilMs: 18_800, sounding: [] },
+      verdict: { kind: 'command', phrase: 'cleaner on' },
+    });
+  });
+
+  it('a bare phrase is not addressed and opens nothing', () => {
+    expect(say(AT_FIRST, 'cleaner on')).toEqual({
+      state: AT_FIRST,
+      verdict: { kind: 'ignored', why: 'not addressed' },
+    });
+  });
+
+  it('stop needs no call sign', () => {
+    expect(say(AT_FIRST, 'stop').verdict).toEqual({ kind: 'command', phrase: 'stop' });
+    expect(say(AT_FIRST, 'stop everything').verdict).toEqual({
+      kind: 'command',
+      phrase: 'stop everything',
+    });
+  });
+
+  it('nothing heard leaves everything as it was', () => {
+    expect(say(AT_FIRST, null)).toEqual({
+      state: AT_FIRST,
+      verdict: { kind: 'ignored', why: 'nothing in the grammar' },
+    });
+  });
+});
+
+describe('the follow-up window', () => {
+  it('takes speech that begins in it, though it ends after it', () => {
+    const state = whenAddressed(AT_FIRST, 2_000, ATTENTION);
+    expect(modeFor(state, span(10_000, 12_000), ATTENTION)).toBe('open');
+    expect(say(state, 'next step', 10_000).verdict).toEqual({
+      kind: 'command',
+      phrase: 'next step',
+    });
+    expect(modeFor(state, span(10_001), ATTENTION)).toBe('addressed');
+    expect(say(state, 'next step', 10_001).verdict).toEqual({
+      kind: 'ignored',
+      why: 'not addressed',
+    });
+  });
+
+  it('is opened by a question from its end, not by a plain call', () => {
+    expect(call('Saliva on it?', 0, 1_000, true).openUntilMs).toBe(9_000);
+    expect(call('Rinse.', 0, 1_000).openUntilMs).toBe(-Infinity);
+    expect(call('Saliva on it?', 0, Infinity, true).openUntilMs).toBe(-Infinity);
+  });
+
+  it('is never shortened', () => {
+    const state = whenAddressed(AT_FIRST, 20_000, ATTENTION);
+    expect(whenAddressed(state, 5_000, ATTENTION)).toEqual(state);
+  });
+});
+
+describe('while a call sounds', () => {
+  const open = whenAddressed(call('Cleaner on. Twenty seconds.'), 9_500, ATTENTION);
+
+  it('a bare phrase does not count, window or not', () => {
+    expect(modeFor(open, span(10_000), ATTENTION)).toBe('guarded');
+    expect(say(open, 'next step').verdict).toEqual({ kind: 'ignored', why: 'not addressed' });
+  });
+
+  it('what the call itself says is our own voice', () => {
+    expect(say(open, 'cleaner on').verdict).toEqual({ kind: 'ignored', why: 'own voice' });
+  });
+
+  it('stop and an addressed phrase count, even one the call says', () => {
+    expect(say(open, 'stop').verdict).toEqual({ kind: 'command', phrase: 'stop' });
+    expect(say(open, 'lantern cleaner on').verdict).toEqual({
+      kind: 'command',
+      phrase: 'cleaner on',
+    });
+  });
+
+  it('a call that says the call sign and a phrase is not obeyed', () => {
+    const state = call('To go on, say: Lantern, next step.');
+    expect(say(state, 'lantern next step').verdict).toEqual({ kind: 'ignored', why: 'own voice' });
+    expect(say(state, 'lantern').verdict).toEqual({ kind: 'ignored', why: 'own voice' });
+  });
+
+  it('part of a word of the call is not the call', () => {
+    expect(say(call('Unstoppable.'), 'stop').verdict).toEqual({ kind: 'command', phrase: 'stop' });
+  });
+
+  it('its echo lasts 350 ms', () => {
+    expect(modeFor(open, span(12_350), ATTENTION)).toBe('guarded');
+    expect(modeFor(open, span(12_351), ATTENTION)).toBe('open');
+    expect(modeFor(open, span(8_000, 8_999), ATTENTION)).toBe('open');
+    expect(modeFor(open, span(8_000, 9_000), ATTENTION)).toBe('guarded');
+  });
+
+  it('a call told again with its end takes its place', () => {
+    const begun = call('Rinse.', 9_000, Infinity);
+    const ended = whileSounding(
+      begun,
+      { text: 'Rinse.', fromMs: 9_000, untilMs: 9_600 },
+      ATTENTION,
+    );
+    expect(ended.sounding).toEqual([{ text: 'Rinse.', fromMs: 9_000, untilMs: 9_600 }]);
+  });
+});
+
+describe('without a call sign', () => {
+  const free = { ...ATTENTION, callSign: null };
+
+  it('every phrase counts, but only stop while a call sounds', () => {
+    expect(judge(AT_FIRST, span(0), { phrase: 'seating', score: 1 }, free).verdict).toEqual({
+      kind: 'command',
+      phrase: 'seating',
+    });
+    const state = call('Dry the field.');
+    expect(modeFor(state, span(10_000), free)).toBe('guardedFree');
+    expect(judge(state, span(10_000), { phrase: 'seating', score: 1 }, free).verdict).toEqual({
+      kind: 'ignored',
+      why: 'not addressed',
+    });
+    expect(judge(state, span(10_000), { phrase: 'stop', score: 1 }, free).verdict).toEqual({
+      kind: 'command',
+      phrase: 'stop',
+    });
+  });
+});
+
+it('a call sign of two words is one call sign', () => {
+  const options = { ...ATTENTION, callSign: 'blue lamp' };
+  const heard = { phrase: 'blue lamp hold it', score: 1 };
+  expect(judge(AT_FIRST, span(0), heard, options).verdict).toEqual({
+    kind: 'command',
+    phrase: 'hold it',
+  });
+  expect(judge(AT_FIRST, span(0), { phrase: 'blue', score: 1 }, options).verdict).toEqual({
+    kind: 'ignored',
+    why: 'not addressed',
+  });
+});
+
+it('words are lower case without their punctuation', () => {
+  expect(wordsOf("Bite’s HIGH, one-six! It's 40.")).toEqual([
+    "bite's",
+    'high',
+    'one-six',
+    "it's",
+    '40',
+  ]);
+});

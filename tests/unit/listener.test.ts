@@ -1,0 +1,180 @@
+import { describe, expect, it } from 'vitest';
+import { ATTENTION } from '../../assistant/ear/attention.ts';
+import { Listener } from '../../assistant/ear/listener.ts';
+import type { Heard, Recogniser } from '../../assistant/ear/port.ts';
+import { segmentOf, WrittenRecogniser } from '../ear/written-recogniser.ts';
+
+const PHRASES =
+  '#JSGF V1.0; grammar now; public <phrase> = done | not done | next step | it is down;';
+
+function listenerOn(recogniser: Recogniser, now: () => number = () => 0): Listener {
+  return new Listener({
+    recogniser,
+    attention: ATTENTION,
+    phrases: PHRASES,
+    now,
+    lateMs: 4_000,
+  });
+}
+
+const heard = { decodeMs: 0, why: null };
+
+describe('segments through attention and recogniser', () => {
+  it('the call sign, a pause, a command, and sleep again', async () => {
+    const listener = listenerOn(new WrittenRecogniser());
+    expect(await listener.hear(segmentOf('lantern', 1_000, 1_500))).toEqual({
+      ...heard,
+      kind: 'attention',
+      phrase: 'lantern',
+      score: 0.9,
+      startMs: 1_000,
+      endMs: 1_500,
+      accepted: false,
+    });
+    expect(await listener.hear(segmentOf('next step', 3_000, 3_600))).toEqual({
+      ...heard,
+      kind: 'command',
+      phrase: 'next step',
+      score: 0.9,
+      startMs: 3_000,
+      endMs: 3_600,
+      accepted: true,
+    });
+    expect(await listener.hear(segmentOf('next step', 12_000, 12_600))).toEqual({
+      ...heard,
+      kind: 'ignored',
+      phrase: null,
+      score: null,
+      startMs: 12_000,
+      endMs: 12_600,
+      accepted: false,
+      why: 'nothing in the grammar',
+    });
+  });
+
+  it('phrases and call sign change from one segment to the next', async () => {
+    const listener = listenerOn(new WrittenRecogniser());
+    listener.setCallSign('Beacon');
+    listener.setPhrases('#JSGF V1.0; grammar now; public <phrase> = seating;');
+    const { kind, phrase } = await listener.hear(segmentOf('beacon seating', 0, 900));
+    expect({ kind, phrase }).toEqual({ kind: 'command', phrase: 'seating' });
+    expect(() => listener.setCallSign('stop')).toThrow('always stops');
+    listener.setCallSign(null);
+    expect((await listener.hear(segmentOf('seating', 60_000, 60_900))).kind).toBe('command');
+  });
+
+  it('a grammar is composed and loaded once as long as it is the same', async () => {
+    const recogniser = new WrittenRecogniser();
+    const listener = listenerOn(recogniser);
+    await listener.hear(segmentOf('one', 0, 100));
+    await listener.hear(segmentOf('two', 5_000, 5_100));
+    await listener.hear(segmentOf('lantern', 10_000, 10_100));
+    await listener.hear(segmentOf('done', 12_000, 12_100));
+    expect(recogniser.loaded).toHaveLength(2);
+  });
+});
+
+describe('a pause inside a command', () => {
+  it('"not ... done" is not "done"', async () => {
+    const listener = listenerOn(new WrittenRecogniser());
+    await listener.hear(segmentOf('lantern', 0, 400));
+    expect((await listener.hear(segmentOf('not ', 1_000, 1_300))).phrase).toBe(null);
+    expect(await listener.hear(segmentOf('done', 1_700, 2_000))).toMatchObject({
+      kind: 'command',
+      phrase: 'not done',
+      startMs: 1_000,
+      endMs: 2_000,
+    });
+  });
+
+  it('three pieces are put together too', async () => {
+    const listener = listenerOn(new WrittenRecogniser());
+    listener.addressed(0);
+    await listener.hear(segmentOf('it ', 1_000, 1_300));
+    await listener.hear(segmentOf('is ', 1_700, 2_000));
+    const { phrase } = await listener.hear(segmentOf('down', 2_400, 2_700));
+    expect(phrase).toBe('it is down');
+  });
+
+  it('after a long pause, or when the whole makes no sense, the last piece stands alone', async () => {
+    const listener = listenerOn(new WrittenRecogniser());
+    listener.addressed(0);
+    await listener.hear(segmentOf('not ', 1_000, 1_300));
+    expect((await listener.hear(segmentOf('done', 2_001, 2_300))).phrase).toBe('done');
+    await listener.hear(segmentOf('well ', 3_000, 3_300));
+    expect((await listener.hear(segmentOf('done', 3_500, 3_800))).phrase).toBe('done');
+  });
+});
+
+describe('what can go wrong', () => {
+  it('a recogniser that fails once is asked again with the next segment', async () => {
+    const written = new WrittenRecogniser();
+    let failures = 1;
+    const recogniser: Recogniser = {
+      load: (grammar) => written.load(grammar),
+      hear: (pcm) => (failures-- > 0 ? Promise.reject(new Error('died')) : written.hear(pcm)),
+      close: () => written.close(),
+    };
+    const listener = listenerOn(recogniser);
+    const first = listener.hear(segmentOf('lantern done', 0, 500));
+    const second = listener.hear(segmentOf('lantern next step', 5_000, 5_500));
+    await expect(first).rejects.toThrow('died');
+    expect((await second).phrase).toBe('next step');
+  });
+
+  it('a command understood too late is not obeyed, stop is', async () => {
+    let nowMs = 0;
+    const written = new WrittenRecogniser();
+    const slow: Recogniser = {
+      load: (grammar) => written.load(grammar),
+      hear(pcm): Promise<Heard | null> {
+        nowMs += 4_001;
+        return written.hear(pcm);
+      },
+      close: () => written.close(),
+    };
+    const listener = listenerOn(slow, () => nowMs);
+    expect(await listener.hear(segmentOf('lantern next step', 0, 500))).toMatchObject({
+      kind: 'ignored',
+      phrase: 'next step',
+      accepted: false,
+      why: 'too late',
+      decodeMs: 4_001,
+    });
+    expect((await listener.hear(segmentOf('stop', 9_000, 9_500))).accepted).toBe(true);
+  });
+
+  it('segments are heard one after another, in the order they came', async () => {
+    const order: string[] = [];
+    const written = new WrittenRecogniser();
+    const recogniser: Recogniser = {
+      load: (grammar) => written.load(grammar),
+      async hear(pcm) {
+        order.push('begin');
+        const result = await written.hear(pcm);
+        await Promise.resolve();
+        order.push('end');
+        return result;
+      },
+      close: () => written.close(),
+    };
+    const listener = listenerOn(recogniser);
+    await Promise.all([
+      listener.hear(segmentOf('lantern', 0, 500)),
+      listener.hear(segmentOf('done', 1_500, 1_800)),
+    ]);
+    expect(order).toEqual(['begin', 'end', 'begin', 'end']);
+  });
+});
+
+it('our own voice is not obeyed, a person over it is', async () => {
+  const listener = listenerOn(new WrittenRecogniser());
+  listener.addressed(0);
+  listener.sounding({ text: 'Next step: dry it.', fromMs: 1_000, untilMs: 3_000 });
+  expect(await listener.hear(segmentOf('next step', 1_000, 1_600))).toMatchObject({
+    accepted: false,
+    why: 'nothing in the grammar',
+  });
+  expect((await listener.hear(segmentOf('stop', 2_500, 2_900))).accepted).toBe(true);
+  expect((await listener.hear(segmentOf('next step', 3_400, 3_900))).accepted).toBe(true);
+});

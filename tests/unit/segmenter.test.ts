@@ -1,0 +1,110 @@
+import { describe, expect, it } from 'vitest';
+import { SEGMENTER, type SegmenterOptions } from '../../assistant/ear/vad/constants.ts';
+import { Segmenter, type VadEvent } from '../../assistant/ear/vad/segmenter.ts';
+
+/** Frames of 32 ms whose samples hold their own number; one probability a frame. */
+function run(
+  probabilities: readonly number[],
+  options: SegmenterOptions = SEGMENTER,
+): (VadEvent | string)[] {
+  const segmenter = new Segmenter(options);
+  const events: (VadEvent | string)[] = [];
+  probabilities.forEach((probability, i) => {
+    for (const event of segmenter.push(new Float32Array(512).fill(i), probability))
+      events.push(`frame ${i}`, event);
+  });
+  for (const event of segmenter.flush()) events.push('flush', event);
+  return events;
+}
+
+const times = (n: number, probability: number): number[] =>
+  Array.from({ length: n }, () => probability);
+const shape = (events: readonly (VadEvent | string)[]) =>
+  events.map((event) => {
+    if (typeof event === 'string' || event.kind !== 'segment') return event;
+    const { pcm, ...rest } = event;
+    return { ...rest, frames: [pcm[0], pcm.at(-1)], samples: pcm.length };
+  });
+
+describe('one utterance', () => {
+  it('comes with its padding, 224 ms after it ends', () => {
+    expect(shape(run([...times(20, 0), ...times(10, 0.9), ...times(20, 0)]))).toEqual([
+      'frame 20',
+      { kind: 'speechStart', startMs: 640 },
+      'frame 36',
+      {
+        kind: 'segment',
+        startMs: 640 - 256,
+        endMs: 960 + 192,
+        speechStartMs: 640,
+        speechEndMs: 960,
+        cut: false,
+        frames: [12, 35],
+        samples: 24 * 512,
+      },
+    ]);
+  });
+
+  it('at the very start has what padding there is', () => {
+    const [, , , segment] = shape(run([...times(5, 0.9), ...times(10, 0)]));
+    expect(segment).toMatchObject({ startMs: 0, speechStartMs: 0, frames: [0, 10] });
+  });
+
+  it('that the stream cuts off is given out at the end', () => {
+    expect(shape(run([...times(2, 0), ...times(4, 0.8)])).at(-1)).toMatchObject({
+      kind: 'segment',
+      endMs: 192,
+      speechEndMs: 192,
+      samples: 6 * 512,
+    });
+  });
+
+  it('is not parted by a dip shorter than the redemption', () => {
+    const events = run([...times(4, 0.9), ...times(6, 0.1), ...times(4, 0.9), ...times(9, 0)]);
+    expect(
+      events.filter((event) => typeof event !== 'string' && event.kind === 'segment'),
+    ).toHaveLength(1);
+  });
+
+  it('goes on at a probability that would not have begun it', () => {
+    expect(shape(run([...times(4, 0.9), ...times(10, 0.47), ...times(9, 0)]))).toMatchObject([
+      'frame 0',
+      { kind: 'speechStart' },
+      'frame 20',
+      { kind: 'segment', speechEndMs: 14 * 32 },
+    ]);
+    expect(run(times(30, 0.47))).toEqual([]);
+  });
+});
+
+it('less than 96 ms of speech is a misfire', () => {
+  expect(run([...times(10, 0), ...times(2, 0.9), ...times(20, 0)])).toEqual([
+    'frame 10',
+    { kind: 'speechStart', startMs: 320 },
+    'frame 18',
+    { kind: 'misfire', startMs: 64, endMs: 608 },
+  ]);
+});
+
+it('the next utterance keeps its padding even when it follows at once', () => {
+  const events = shape(run([...times(4, 0.9), ...times(8, 0), ...times(4, 0.9), ...times(8, 0)]));
+  expect(events[7]).toMatchObject({ speechStartMs: 384, startMs: 128, frames: [4, 21] });
+});
+
+describe('speech without an end', () => {
+  const options = { ...SEGMENTER, maxMs: 1_600 };
+
+  it('is cut at the quietest frame of its second half, and loses nothing', () => {
+    const probabilities = times(80, 0.9);
+    probabilities[38] = 0.6;
+    const segments = run(probabilities, options).flatMap((event) =>
+      typeof event !== 'string' && event.kind === 'segment' ? [event] : [],
+    );
+    expect(segments.map(({ startMs, endMs, cut }) => ({ startMs, endMs, cut }))).toEqual([
+      { startMs: 0, endMs: 39 * 32, cut: true },
+      { startMs: 39 * 32, endMs: 80 * 32, cut: false },
+    ]);
+    const frames = segments.flatMap(({ pcm }) => Array.from(pcm).filter((_, i) => i % 512 === 0));
+    expect(frames).toEqual(Array.from({ length: 80 }, (_, i) => i));
+  });
+});
