@@ -1,3 +1,4 @@
+import { createServer } from 'node:http';
 import { afterEach, expect, it } from 'vitest';
 import { Operatory, VIEWPORTS } from './harness.ts';
 
@@ -86,21 +87,36 @@ it('what the page stored is there after the whole browser was killed', async () 
   expect(names.map(({ name }) => name)).toContain('harness');
 });
 
-it('a request to the outside is seen and fails', async () => {
-  operatory = await Operatory.open();
-  const reached = await operatory.page.evaluate(() =>
-    fetch('https://outside.invalid/').then(
-      () => true,
-      () => false,
-    ),
-  );
-  expect(reached).toBe(false);
-  expect(operatory.problems.console.join('\n')).toContain('Content Security Policy');
-  // The policy does not rule where a tab goes; there the browser itself finds no such host.
-  await expect(operatory.page.goto('https://outside.invalid/')).rejects.toThrow(
-    'NAME_NOT_RESOLVED',
-  );
-  expect(operatory.problems.outside).toEqual(['https://outside.invalid/']);
+it('a request to the outside is seen and fails, by page and by tab', async () => {
+  let reached = 0;
+  const outside = createServer((_request, response) => {
+    reached += 1;
+    response.setHeader('Access-Control-Allow-Origin', '*');
+    response.end('reached');
+  });
+  await new Promise<void>((done) => outside.listen(0, '127.0.0.2', done));
+  try {
+    const address = outside.address();
+    if (address === null || typeof address === 'string') throw new Error('no port');
+    const url = `http://127.0.0.2:${address.port}/`;
+    operatory = await Operatory.open();
+    const answered = await operatory.page.evaluate(
+      (target) =>
+        fetch(target).then(
+          () => true,
+          () => false,
+        ),
+      url,
+    );
+    expect(answered).toBe(false);
+    expect(operatory.problems.console.join('\n')).toContain('Content Security Policy');
+    // The policy does not rule where a tab goes; there the browser itself finds no such host.
+    await expect(operatory.page.goto(url)).rejects.toThrow('ERR_NAME_NOT_RESOLVED');
+    expect(operatory.problems.outside).toEqual([url]);
+    expect(reached).toBe(0);
+  } finally {
+    outside.close();
+  }
 });
 
 it('the clocks can be moved on', async () => {
