@@ -1,0 +1,45 @@
+import { z } from 'zod';
+import { Shelf } from '../../machines/contract/index.ts';
+
+/** What a practice needs to use its own wake-word engine; files as base64. */
+const WakeWord = z.strictObject({
+  accessKey: z.string().trim().min(1),
+  keyword: z.strictObject({ label: z.string().trim().min(1).max(40), base64: z.base64() }),
+  model: z.strictObject({ base64: z.base64() }),
+  /** 0 (misses more) to 1 (answers more to what it should not). */
+  sensitivity: z.number().min(0).max(1).default(0.5),
+});
+
+/** What a practice sets once for this browser. */
+export const Settings = z.object({
+  /** The word that addresses Seatcall: one word, lower case; null for the built-in one. */
+  callSign: z
+    .string()
+    .regex(/^[a-z]{3,20}$/)
+    .nullable()
+    .default(null),
+  /** Loudness of the calls, 0 to 1. */
+  volume: z.number().min(0).max(1).default(0.8),
+  wakeWord: WakeWord.nullable().default(null),
+  /** The practice's materials, with which a new case starts. */
+  shelf: Shelf.nullable().default(null),
+});
+export type Settings = z.infer<typeof Settings>;
+
+/** What was kept, and the names of those settings that were no longer fit and went back to their defaults. */
+export interface ReadSettings {
+  readonly settings: Settings;
+  readonly dropped: readonly string[];
+}
+
+/** Reads kept settings; what is missing or unfit becomes its default, so that the app always starts. */
+export function readSettings(kept: unknown): ReadSettings {
+  if (kept === undefined) return { settings: Settings.parse({}), dropped: [] };
+  const parsed = Settings.safeParse(kept);
+  if (parsed.success) return { settings: parsed.data, dropped: [] };
+  const dropped = [...new Set(parsed.error.issues.map(({ path }) => String(path[0] ?? 'all')))];
+  const fit = Object.entries(typeof kept === 'object' && kept !== null ? kept : {}).filter(
+    ([name]) => !dropped.includes(name),
+  );
+  return { settings: Settings.parse(Object.fromEntries(fit)), dropped };
+}

@@ -1,0 +1,121 @@
+import type { CaseFile, Closing, Entry, Header } from '../../machines/contract/index.ts';
+import { caseIdOf, digest } from '../../machines/record/index.ts';
+import type { ReadSettings, Settings } from './settings.ts';
+import { StoreTrouble } from './trouble.ts';
+
+/** What goes after a header. */
+export type Kept = Entry | Closing;
+
+/** A case as a list shows it. */
+export interface CaseSummary {
+  /** SHA-256 of the header. */
+  readonly caseId: string;
+  readonly reference: string;
+  readonly invented: boolean;
+  /** ISO 8601 in UTC. */
+  readonly opened: string;
+  readonly teeth: readonly string[];
+  readonly entries: number;
+  readonly closed: boolean;
+  /** Wall time of the last line, ISO 8601 in UTC. */
+  readonly lastWall: string;
+}
+
+/** The one that may write to a case; there is never a second, in any tab. */
+export interface CaseWriter {
+  readonly caseId: string;
+  /** Where lines go now. */
+  readonly keeping: 'disk' | 'memory';
+  /**
+   * Keeps a line after the last one. Acknowledged only when it is written for good, so await it
+   * before acting on the entry.
+   * @throws StoreTrouble 'full', 'unavailable' or 'broken': it was not kept; 'out-of-order': it does
+   * not follow what is kept; 'closed': nothing follows a closing.
+   */
+  append(line: Kept): Promise<void>;
+  /** Lets others write to the case. */
+  release(): void;
+}
+
+/**
+ * Where records are kept. Append-only: no call changes or removes a line. Every call may reject
+ * with a StoreTrouble whose message is a sentence for people.
+ */
+export interface Store {
+  readonly keeping: 'disk' | 'memory';
+  /** Starts a record. @throws StoreTrouble 'exists' when there is a case with this very header. */
+  openCase(header: Header): Promise<CaseWriter>;
+  /** Takes up a record again. @throws StoreTrouble 'missing', or 'elsewhere' when another tab writes to it. */
+  resumeCase(caseId: string): Promise<CaseWriter>;
+  /** Keeps a whole record, all or nothing. @throws StoreTrouble 'exists'. */
+  putRecord(header: Header, lines: readonly Kept[]): Promise<void>;
+  /** The record, header first, not verified: `verify` it. @throws StoreTrouble 'missing'. */
+  lines(caseId: string): Promise<unknown[]>;
+  /** All cases, the last opened first. */
+  listCases(): Promise<CaseSummary[]>;
+  /** Those that are not closed, the last opened first: what to offer after a crash. */
+  unfinished(): Promise<CaseSummary[]>;
+  settings(): Promise<ReadSettings>;
+  putSettings(settings: Settings): Promise<void>;
+  /** Case facts written down before the appointment, by reference. */
+  preparedCases(): Promise<CaseFile[]>;
+  /** Keeps case facts for later, in place of those with the same reference. */
+  prepareCase(facts: CaseFile): Promise<void>;
+  dropPrepared(reference: string): Promise<void>;
+  /** This browser's signing keys, made on first use. */
+  signingKeys(): Promise<CryptoKeyPair>;
+  /** Gives back what the store holds; no call may follow. */
+  close(): void;
+}
+
+/** Wall time of a line. */
+function wallOf(line: Kept): string {
+  return line.kind === 'entry' ? line.stamp.wall : line.wall;
+}
+
+/** The summary of a case by its header and last line, null when there is none but the header. */
+export function summarise(header: Header, last: Kept | null): CaseSummary {
+  const closed = last?.kind === 'closing';
+  return {
+    caseId: caseIdOf(header),
+    reference: header.case.reference,
+    invented: header.invented,
+    opened: header.opened,
+    teeth: header.case.units.map(({ tooth }) => tooth),
+    entries: (last?.n ?? 0) - (closed ? 1 : 0),
+    closed,
+    lastWall: last === null ? header.opened : wallOf(last),
+  };
+}
+
+/** The order of {@link Store.listCases}. */
+export function lastOpenedFirst(a: CaseSummary, b: CaseSummary): number {
+  return b.opened.localeCompare(a.opened) || a.caseId.localeCompare(b.caseId);
+}
+
+/**
+ * Holds a line to its place after `last` (null: after the header).
+ * @throws StoreTrouble 'closed' or 'out-of-order'.
+ */
+export function mustFollow(caseId: string, last: Kept | null, line: Kept): void {
+  if (last?.kind === 'closing')
+    throw new StoreTrouble('closed', 'This record is closed: nothing can be added to it.');
+  const n = (last?.n ?? 0) + 1;
+  const prev = last === null ? caseId : digest(last);
+  if (line.n !== n || line.prev !== prev) {
+    const message = `Entry ${line.n} does not follow entry ${n - 1}, the last that is kept: the case was written elsewhere, or an entry was lost. Load the page again.`;
+    throw new StoreTrouble('out-of-order', message);
+  }
+}
+
+export const noSuchCase = (): StoreTrouble =>
+  new StoreTrouble('missing', 'There is no such case on this machine.');
+export const caseExists = (): StoreTrouble =>
+  new StoreTrouble('exists', 'There is a record of this very case already.');
+export const openElsewhere = (): StoreTrouble =>
+  new StoreTrouble(
+    'elsewhere',
+    'This case is open in another tab or window. Close it there, or go on there.',
+  );
+export const released = (): StoreTrouble =>
+  new StoreTrouble('elsewhere', 'This case was given up here: take it up again to write to it.');

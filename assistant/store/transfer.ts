@@ -1,0 +1,131 @@
+import { caseIdOf, toJsonLines, verify, verifySealed } from '../../machines/record/index.ts';
+import type { Verified } from '../../machines/record/index.ts';
+import { checkSignature, checkpoint } from './signing.ts';
+import type { Kept, Store } from './store.ts';
+import { StoreTrouble } from './trouble.ts';
+
+/** Larger files are not read: a record of a long day is under one megabyte. */
+export const MAX_FILE_BYTES = 64 * 1024 * 1024;
+
+/** A record as a file. */
+export interface RecordFile {
+  /** Ends in `.jsonl`; safe in any file system. */
+  readonly name: string;
+  /** JSON Lines, each in its canonical form. */
+  readonly text: string;
+}
+
+/**
+ * A case as a file. A closed one ends in its closing; one that goes on gets a checkpoint, so that
+ * a change to its last entry shows too. `wall`: now, ISO 8601 in UTC.
+ * @throws StoreTrouble 'missing'; 'broken' when what is kept does not verify.
+ */
+export async function exportCase(store: Store, caseId: string, wall: string): Promise<RecordFile> {
+  const lines = await store.lines(caseId);
+  const verdict = verify(lines);
+  if (!verdict.ok)
+    throw new StoreTrouble('broken', `The record on this machine was changed. ${verdict.message}`);
+  const seal =
+    verdict.closing === null
+      ? [await checkpoint(await store.signingKeys(), verdict.head, wall)]
+      : [];
+  const { reference } = verdict.header.case;
+  const plain = reference.replaceAll(/[^A-Za-z0-9-]+/g, '-').replaceAll(/^-+|-+$/g, '');
+  const day = verdict.header.opened.slice(0, 10);
+  const name = `seatcall-${day}-${plain || 'case'}-${caseId.slice(0, 8)}.jsonl`;
+  return { name, text: toJsonLines([...lines, ...seal]) };
+}
+
+/** Hands a file to the person at the browser, as a download. */
+export function download({ name, text }: RecordFile): void {
+  const url = URL.createObjectURL(new Blob([text], { type: 'application/jsonl' }));
+  const link = document.createElement('a');
+  link.href = url;
+  link.download = name;
+  link.click();
+  // A browser may begin to read the blob only after the click.
+  setTimeout(() => URL.revokeObjectURL(url), 10_000);
+}
+
+/** What came of an import. */
+export type Imported =
+  | {
+      /** new: kept now; same: it was here already; older: more of it is here already; newer: its further entries were added. */
+      readonly kind: 'new' | 'same' | 'older' | 'newer';
+      readonly caseId: string;
+      /** False: the file has no seal, so that a cut at its end, or a change to its last entry, cannot show. */
+      readonly sealed: boolean;
+    }
+  | {
+      readonly kind: 'refused';
+      /** Line of the file, from 1; null when it is the file as a whole. */
+      readonly line: number | null;
+      /** The entry at fault, if it is one. */
+      readonly entry: number | null;
+      readonly message: string;
+    };
+
+function keptOf({ entries, closing }: Verified): Kept[] {
+  return [...entries, ...(closing === null ? [] : [closing])];
+}
+
+/**
+ * Takes a record file in. It is verified first (form, chain, plan digest, signature); a file with
+ * a fault is refused, and nothing of it is kept.
+ * @throws StoreTrouble when the store fails, or the case is open in another tab and the file has more of it.
+ */
+export async function importCase(store: Store, file: Blob | Uint8Array): Promise<Imported> {
+  const size = file instanceof Blob ? file.size : file.length;
+  if (size > MAX_FILE_BYTES) {
+    const message = `The file is larger than ${MAX_FILE_BYTES / 1024 / 1024} MB: it is no record.`;
+    return { kind: 'refused', line: null, entry: null, message };
+  }
+  const bytes = file instanceof Blob ? new Uint8Array(await file.arrayBuffer()) : file;
+  const verdict = await verifySealed(bytes, checkSignature);
+  if (!verdict.ok) {
+    const { line, entry, message } = verdict;
+    return { kind: 'refused', line, entry, message };
+  }
+  const caseId = caseIdOf(verdict.header);
+  const sealed = verdict.closing !== null || verdict.checkpoint !== null;
+  const lines = keptOf(verdict);
+  try {
+    await store.putRecord(verdict.header, lines);
+    return { kind: 'new', caseId, sealed };
+  } catch (error) {
+    if (!(error instanceof StoreTrouble) || error.kind !== 'exists') throw error;
+  }
+  return reconcile(store, caseId, lines, sealed);
+}
+
+/** What to do with lines of a case that is here already: both copies must tell the same story. */
+async function reconcile(
+  store: Store,
+  caseId: string,
+  lines: readonly Kept[],
+  sealed: boolean,
+): Promise<Imported> {
+  const here = verify(await store.lines(caseId));
+  if (!here.ok)
+    throw new StoreTrouble('broken', `The record on this machine was changed. ${here.message}`);
+  const kept = keptOf(here);
+  const shared = Math.min(kept.length, lines.length);
+  const at = kept.findIndex(
+    (line, i) => i < shared && toJsonLines([line]) !== toJsonLines([lines[i]]),
+  );
+  if (at >= 0) {
+    const entry = kept[at]?.kind === 'entry' && lines[at]?.kind === 'entry' ? at + 1 : null;
+    const name = entry === null ? 'The closing' : `Entry ${entry}`;
+    const message = `${name} is not the one this machine has for the same case: one of the two was made elsewhere.`;
+    return { kind: 'refused', line: at + 2, entry, message };
+  }
+  if (lines.length === kept.length) return { kind: 'same', caseId, sealed };
+  if (lines.length < kept.length) return { kind: 'older', caseId, sealed };
+  const writer = await store.resumeCase(caseId);
+  try {
+    for (const line of lines.slice(kept.length)) await writer.append(line);
+  } finally {
+    writer.release();
+  }
+  return { kind: 'newer', caseId, sealed };
+}
