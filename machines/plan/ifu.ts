@@ -13,32 +13,29 @@ interface Window {
   readonly maxS: number | null;
 }
 
+interface Item {
+  readonly label: string;
+  readonly ifu?: IfuTimes | undefined;
+}
+
+/** Phosphoric acid's instructions are for the tooth: cleaning ceramic with it is another use. */
+const ITEM_OF: Partial<Readonly<Record<StepId, (shelf: Shelf) => Item | null>>> = {
+  abrade: ({ abrasion }) =>
+    abrasion === null ? null : { label: 'the abrasion unit', ifu: abrasion.ifu },
+  cleaner: ({ cleaner }) => cleaner,
+  'porcelain-etch': ({ hydrofluoricAcid }) => hydrofluoricAcid,
+  silane: ({ silane }) => silane,
+  'zirconia-primer': ({ phosphatePrimer }) => phosphatePrimer,
+  'tooth-etch': ({ phosphoricAcid }) => phosphoricAcid,
+  bond: ({ adhesive }) => adhesive,
+};
+
 /** The shelf's times for a step, and the item they belong to; null when it gives none. */
 export const ifuOf = (
   step: StepId,
   shelf: Shelf,
 ): { readonly label: string; readonly times: IfuTimes } | null => {
-  const item = (() => {
-    switch (step) {
-      case 'abrade':
-        return shelf.abrasion === null ? null : { label: 'the abrasion unit', ...shelf.abrasion };
-      case 'cleaner':
-        return shelf.cleaner;
-      case 'porcelain-etch':
-        return shelf.hydrofluoricAcid;
-      case 'silane':
-        return shelf.silane;
-      case 'zirconia-primer':
-        return shelf.phosphatePrimer;
-      // Instructions of phosphoric acid are for the tooth: cleaning ceramic with it is another use.
-      case 'tooth-etch':
-        return shelf.phosphoricAcid;
-      case 'bond':
-        return shelf.adhesive;
-      default:
-        return null;
-    }
-  })();
+  const item = ITEM_OF[step]?.(shelf) ?? null;
   return item?.ifu === undefined ? null : { label: item.label, times: item.ifu };
 };
 

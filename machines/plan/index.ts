@@ -1,4 +1,5 @@
 export type { IntaglioState } from './route.ts';
 export { intaglioRoute, needsPrimer, prepRoute } from './route.ts';
-export { cleans } from '../trade/materials.ts';
-export type { MakePlan, CheckCase, CaseProblem } from './signatures.ts';
+export { afterTryIn } from './steps.ts';
+export { makePlan } from './make-plan.ts';
+export { cleans } from '../trade/index.ts';

@@ -73,7 +73,7 @@ export const intaglioRoute = (unit: UnitFacts, shelf: Shelf, state: IntaglioStat
 
   const next = treatment(unit, shelf, { ...state, contaminants: left, texture });
   const treat: StepId[] = [
-    ...(left.length > 0 ? (['intaglio-rinse'] as const) : []),
+    ...(left.length > 0 && rinseOff.length === 0 ? (['intaglio-rinse'] as const) : []),
     ...(next === null ? [] : [next.step]),
     ...(next?.rinse === undefined || next.rinse === null ? [] : [next.rinse]),
   ];

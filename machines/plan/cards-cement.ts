@@ -1,0 +1,117 @@
+import type { CautionId, StepId } from '../contract/index.ts';
+import type { Cards, StepCard } from './card.ts';
+import type { UnitContext } from './context.ts';
+
+const resin = ({ clock }: UnitContext): readonly CautionId[] =>
+  clock.table.oxygenInhibited ? ['resin-allergy'] : [];
+
+const lit = ({ light }: UnitContext): string => {
+  if (light === null) return 'no light on the shelf';
+  return light.bursts === 1
+    ? `${light.lightS} seconds`
+    : `${light.lightS} seconds of light in bursts of 20 at most, ${light.pauseS} seconds pause between, air stream`;
+};
+
+const cure = (side: string, what: string): StepCard => ({
+  title: `Cure ${side}`,
+  todo: (context) => `Light on the ${what}: ${lit(context)}.`,
+  gate: 'Tip close, square, still.',
+  why: ({ light }) =>
+    light?.reaches === false
+      ? 'Light sets the margins; through the ceramic too little arrives, so the set is waited for.'
+      : 'Less light, less conversion: also dual cements are weaker without it (Vrochari 2009).',
+  who: 'assistant',
+  scope: 'unit',
+  cautions: ['blue-light', 'heat'],
+});
+
+/** From the mix to the set. */
+export const CEMENT = {
+  mix: {
+    title: 'Mix the cement',
+    todo: ({ cement }) => `Mix ${cement.label}. The working time runs from here.`,
+    gate: 'Even, no bubbles. Both surfaces ready and the field dry before it.',
+    why: 'Mixed cement does not wait.',
+    who: 'assistant',
+    scope: 'unit',
+    cautions: resin,
+  },
+  load: {
+    title: 'Load the crown',
+    todo: 'A thin layer on all inside walls, to the margin; not full.',
+    gate: 'Walls and margin covered, no bubble.',
+    why: 'A full crown does not go down.',
+    who: 'assistant',
+    scope: 'unit',
+    cautions: resin,
+  },
+  seat: {
+    title: 'Seat and hold',
+    todo: 'Down with the finger, rock it home, then firm straight pressure: hold it still.',
+    gate: 'Margin closed all round, cement at the whole margin.',
+    why: 'Motion while it gels tears the cement.',
+    who: 'dentist',
+    scope: 'unit',
+    cautions: ['aspiration', 'roles'],
+  },
+  tack: {
+    title: 'Tack',
+    todo: 'Tack the excess: 1 to 3 seconds a quarter, tip 5 to 10 mm away, keep moving; hold the crown.',
+    gate: 'Excess like rubber.',
+    why: 'Tacked excess peels in one piece; hard excess does not come off.',
+    who: 'assistant',
+    scope: 'unit',
+    cautions: ['blue-light'],
+  },
+  'gel-wait': {
+    title: 'Wait for the gel',
+    todo: 'Hold the crown; probe the excess until it is like rubber.',
+    gate: 'Excess like rubber.',
+    why: 'Too early drags cement out of the margin; too late it is hard.',
+    who: 'dentist',
+    scope: 'unit',
+    cautions: [],
+  },
+  flash: {
+    title: 'Flash off',
+    todo: 'Peel the excess off towards the margin; hold the crown.',
+    gate: 'No excess to be seen or felt.',
+    why: 'Cement left behind inflames the gum.',
+    who: 'both',
+    scope: 'unit',
+    cautions: ['roles'],
+  },
+  floss: {
+    title: 'Floss through',
+    todo: 'Floss down both contacts, pulled out sideways, never up.',
+    gate: 'Contacts free.',
+    why: 'Pulled up, it lifts the crown and drags cement.',
+    who: 'both',
+    scope: 'unit',
+    cautions: [],
+  },
+  gel: {
+    title: 'Glycerine gel on',
+    todo: 'Glycerine gel over all margins.',
+    gate: 'Margins covered.',
+    why: 'Air keeps the surface of resin soft: a lip that washes out.',
+    who: 'assistant',
+    scope: 'unit',
+    cautions: [],
+  },
+  'cure-occlusal': cure('occlusal', 'biting surface'),
+  'cure-buccal': cure('buccal', 'cheek side and both proximal edges'),
+  'cure-lingual': cure('lingual', 'tongue side and both proximal edges'),
+  set: {
+    title: 'Wait for the set',
+    todo: ({ clock }) => `Leave it alone until ${clock.settingS} seconds after the mix.`,
+    gate: 'Set: the rest on the pad or at the margin is hard.',
+    why: ({ light }) =>
+      light === null
+        ? 'It sets by itself, in the dark.'
+        : 'Through this ceramic light alone does not set it.',
+    who: 'both',
+    scope: 'unit',
+    cautions: [],
+  },
+} satisfies Partial<Cards<StepId>>;

@@ -1,0 +1,94 @@
+import type { StepId } from '../contract/index.ts';
+import type { Cards } from './card.ts';
+
+/** The field and the prep, until the cement may be mixed. */
+export const TOOTH = {
+  isolate: {
+    title: 'Isolate',
+    todo: ({ unit }) =>
+      unit.isolation === 'dam'
+        ? 'Dam on, cord in if the margin is deep, tape on the neighbours. Count the cord.'
+        : 'Cotton rolls and suction in, cord in if the margin is deep, tape on the neighbours. Count rolls and cord.',
+    gate: 'Margin seen all round, dry.',
+    why: 'Gingival fluid and saliva undo what is done from here on.',
+    who: 'both',
+    scope: 'unit',
+    cautions: [],
+  },
+  pumice: {
+    title: 'Pumice the prep',
+    todo: 'Pumice slurry over the prep, rinse.',
+    gate: 'No film, no residue.',
+    why: 'It takes off what the try-in left.',
+    who: 'dentist',
+    scope: 'unit',
+    cautions: [],
+  },
+  'dry-check': {
+    title: 'Dry check',
+    todo: 'Watch the field for 30 seconds: it stays dry.',
+    gate: 'Dry all the time, no bleeding.',
+    why: 'Seepage shows now, or later in the bond.',
+    who: 'both',
+    scope: 'unit',
+    cautions: [],
+  },
+  'tooth-etch': {
+    title: 'Tooth etch',
+    todo: ({ substrate }) => substrate.how,
+    gate: 'Gel on the enamel margin or the core, nothing on the gum.',
+    why: ({ unit }) =>
+      unit.substrate === 'dentin'
+        ? 'Enamel needs the acid; dentin above 15 seconds leaves collagen the adhesive does not fill.'
+        : 'It cleans, and opens the surface for the adhesive.',
+    who: 'dentist',
+    scope: 'unit',
+    cautions: ['phosphoric-acid'],
+  },
+  'tooth-etch-rinse': {
+    title: 'Rinse the tooth etch off',
+    todo: 'Rinse; suction close.',
+    gate: ({ unit }) =>
+      unit.substrate === 'dentin'
+        ? 'Enamel frosty, dentin moist: blot, do not blast.'
+        : 'Frosty, dry.',
+    why: 'Acid and salts left behind weaken the adhesive; overdried dentin collapses.',
+    who: 'dentist',
+    scope: 'unit',
+    cautions: [],
+  },
+  bond: {
+    title: 'Bond on',
+    todo: 'Scrub the adhesive in, all of the prep.',
+    gate: 'Glossy all over.',
+    why: 'The resin cement bonds to the adhesive, not to the tooth.',
+    who: 'dentist',
+    scope: 'unit',
+    cautions: ['resin-allergy'],
+  },
+  'bond-thin': {
+    title: 'Thin it',
+    todo: 'Air until no ripple moves. Light it only if its instructions say so and it is thin.',
+    gate: 'No ripple, no pool in the corners.',
+    why: 'A pool that cures holds the crown up: an open margin.',
+    who: 'dentist',
+    scope: 'unit',
+    cautions: [],
+  },
+  'prep-moist': {
+    title: 'Moist, not wet',
+    todo: ({ clock }) =>
+      clock.table.moisture === 'damp'
+        ? 'Blot: the dentin stays damp. Never dry it out.'
+        : 'Blot: moist, not wet. No phosphoric acid on dentin.',
+    gate: ({ clock }) =>
+      clock.table.moisture === 'damp' ? 'Damp, no pool.' : 'Moist shine, no pool.',
+    why: ({ clock }) =>
+      clock.table.moisture === 'damp'
+        ? 'Glass ionomer needs water to set; dried dentin hurts later.'
+        : 'Its acid needs some water; phosphoric acid on dentin lowers its bond.',
+    who: 'dentist',
+    scope: 'unit',
+    cautions: [],
+  },
+} satisfies Partial<Cards<StepId>>;

@@ -1,0 +1,91 @@
+import type { z } from 'zod';
+import { CAUTIONS } from '../contract/index.ts';
+import type {
+  CaseFile,
+  CautionId,
+  Plan,
+  PlanStep as PlanStepSchema,
+  StepId,
+  UnitFacts,
+  UnitPlan,
+} from '../contract/index.ts';
+import { toothName } from '../form/index.ts';
+import { CAUTION_TEXTS } from '../trade/index.ts';
+import type { Said } from './card.ts';
+import { CARDS } from './cards.ts';
+import { unitContext } from './context.ts';
+import type { UnitContext } from './context.ts';
+import { dwellOf } from './dwell.ts';
+import { notesOf } from './notes.ts';
+import { plannedSteps, spareSteps } from './steps.ts';
+
+type PlanStep = z.infer<typeof PlanStepSchema>;
+
+const ALWAYS: readonly CautionId[] = ['not-a-device', 'roles'];
+
+const stepOf = (id: StepId, context: UnitContext): PlanStep => {
+  const card = CARDS[id];
+  const text = (said: Said): string => (typeof said === 'string' ? said : said(context));
+  return {
+    id,
+    title: card.title,
+    todo: text(card.todo),
+    gate: text(card.gate),
+    why: text(card.why),
+    who: context.caseFile.team === 'solo' ? 'dentist' : card.who,
+    dwell: dwellOf(id, context),
+    cautions: [...(typeof card.cautions === 'function' ? card.cautions(context) : card.cautions)],
+    scope: card.scope,
+  };
+};
+
+const unitPlan = (caseFile: CaseFile, unit: UnitFacts): UnitPlan[] => {
+  const context = unitContext(caseFile, unit);
+  if (context === null) return [];
+  const { cement, clock, material, retention, waitForSet } = context;
+  const planned = plannedSteps(context);
+  return [
+    {
+      tooth: unit.tooth,
+      toothName: toothName(unit.tooth),
+      material: unit.material,
+      materialName: material.name,
+      retention,
+      cement: {
+        label: cement.label,
+        class: cement.class,
+        carriesPhosphate: cement.carriesPhosphate,
+        workingS: clock.workingS,
+        workingFrom: clock.workingFrom,
+        settingS: clock.settingS,
+        waitForSet,
+      },
+      steps: planned.map((id) => stepOf(id, context)),
+      spare: spareSteps(context, planned).map((id) => stepOf(id, context)),
+      notes: notesOf(context, planned),
+    },
+  ];
+};
+
+/**
+ * Case facts and shelf to a plan, units in the order given. Throws nothing for a case that
+ * `checkCase` lets through; a unit whose cement is not on the shelf has no plan.
+ */
+export const makePlan = (caseFile: CaseFile): Plan => {
+  const units = caseFile.units.flatMap((unit) => unitPlan(caseFile, unit));
+  const raised = new Set([
+    ...ALWAYS,
+    ...units.flatMap(({ steps, spare }) => [...steps, ...spare].flatMap((step) => step.cautions)),
+  ]);
+  return {
+    format: 'seatcall-plan/1',
+    reference: caseFile.reference,
+    invented: caseFile.invented,
+    team: caseFile.team,
+    cautions: CAUTIONS.filter((id) => raised.has(id)).map((id) => ({
+      id,
+      text: CAUTION_TEXTS[id],
+    })),
+    units,
+  };
+};

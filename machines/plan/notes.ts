@@ -1,0 +1,181 @@
+import type { StepId } from '../contract/index.ts';
+import { toothSpoken, universalOf } from '../form/index.ts';
+import { CLOCK, LIGHT, SOURCES } from '../trade/index.ts';
+import type { UnitContext } from './context.ts';
+import { ifuOf } from './ifu.ts';
+import { afterTryIn } from './steps.ts';
+
+type Note = (context: UnitContext, planned: readonly StepId[]) => string | null;
+const say = (condition: boolean, text: string): string | null => (condition ? text : null);
+
+const tooth: Note = ({ unit }) =>
+  `Tooth ${unit.tooth} is ISO 3950, said "${toothSpoken(unit.tooth)}"; ${universalOf(unit.tooth) ?? ''} in the Universal system.`;
+
+const contamination: Note = ({ unit, material }) => {
+  const soiled = afterTryIn(unit).contaminants;
+  if (unit.countsCleanReason === undefined) {
+    return `After the try-in the inside counts as contaminated: ${soiled.join(', ')}.`;
+  }
+  const still = soiled.length === 0 ? '' : ` It does not cover ${soiled.join(', ')}.`;
+  return `The inside counts as clean after the try-in because: ${unit.countsCleanReason}. A departure from the usual for ${material.name}, kept in the record.${still}`;
+};
+
+const labTexture: Note = ({ unit, material }) => {
+  if (unit.intaglioFromLab === 'untreated' || unit.intaglioFromLab === material.texture)
+    return null;
+  return unit.intaglioFromLab === 'etched'
+    ? `Etched by the lab counts for nothing on ${material.name}: it has no glass to etch. Treated as untreated.`
+    : `Abraded by the lab counts for nothing on ${material.name}: look for chips; it is etched here.`;
+};
+
+const primer: Note = ({ cement, clock, material }, planned) => {
+  if (planned.includes(material.primer)) return null;
+  return clock.table.takesPrimer
+    ? `No primer planned: ${cement.label} carries a phosphate monomer itself.`
+    : `No primer planned: ${clock.table.name} does not bond to it.`;
+};
+
+/** What happens when the shelf cannot undo what may land on the intaglio. */
+const noWayBack: Note = ({ caseFile, material }) => {
+  const { abrasion, hydrofluoricAcid } = caseFile.shelf;
+  if (material.conditioner === 'abrade') {
+    return say(
+      abrasion === null,
+      'No abrasion unit on the shelf: after silicone or cement inside, the crown goes back to the lab.',
+    );
+  }
+  return say(
+    hydrofluoricAcid === null,
+    'No hydrofluoric acid on the shelf: after blood, silicone or cement inside, the crown goes back to the lab.',
+  );
+};
+
+const abrasionSetting: Note = ({ caseFile, material }, planned) => {
+  const unit = caseFile.shelf.abrasion;
+  if (unit === null || material.abrasion === null || !planned.includes('abrade')) return null;
+  const { particle, pressure } = material.abrasion;
+  const fits =
+    unit.particleUm === particle.value &&
+    unit.bar >= (pressure.min ?? 0) &&
+    unit.bar <= (pressure.max ?? unit.bar);
+  return say(
+    !fits,
+    `Abrasion unit: ${unit.particleUm} micrometre at ${unit.bar} bar; ${material.name} wants ${particle.value} micrometre at ${pressure.min} to ${pressure.max} bar (${SOURCES[pressure.source].cite}).`,
+  );
+};
+
+const acidStrength: Note = ({ caseFile, material }, planned) => {
+  const acid = caseFile.shelf.hydrofluoricAcid;
+  if (acid === null || material.acidPercent === null || !planned.includes('porcelain-etch')) {
+    return null;
+  }
+  return say(
+    acid.percent > material.acidPercent.value && acid.ifu === undefined,
+    `Hydrofluoric acid ${acid.percent} %: the built-in window is for ${material.acidPercent.value} %. Stronger acid weakens ${material.name} (${SOURCES.JDSR24.cite}): put its instructions for use on the shelf.`,
+  );
+};
+
+const substrate: Note = ({ substrate: { note } }) => note;
+
+const eugenol: Note = ({ unit, clock }) =>
+  say(
+    unit.provisionalCement === 'eugenol' && clock.table.oxygenInhibited,
+    'Eugenol provisional cement under a resin: clean it off mechanically; seven days or more since it was placed are safer (common practice, evidence mixed).',
+  );
+
+const selfEtch: Note = ({ caseFile, unit, clock }) =>
+  say(
+    clock.table.moisture === 'bonded' &&
+      caseFile.shelf.phosphoricAcid === null &&
+      unit.substrate === 'dentin',
+    'No phosphoric acid on the shelf: the adhesive is used in self-etch mode; enamel at the margin bonds less.',
+  );
+
+const adhesive: Note = ({ cement, clock }) =>
+  say(
+    clock.table.moisture === 'bonded',
+    `Adhesive and ${cement.label} must be matched: an acidic adhesive stops an amine-cured resin unless an activator is used (${SOURCES.Sanares01.cite}, from memory). If the primer speeds the cement on contact, reckon with half the working time unless its instructions say otherwise (judgement).`,
+  );
+
+const isolation: Note = ({ unit, clock }) =>
+  say(
+    unit.isolation === 'rolls' && clock.table.moisture === 'bonded',
+    'Adhesive resin with cotton rolls: a dam is safer.',
+  );
+
+const lightNote: Note = ({ light, clock, caseFile }) => {
+  if (light !== null) {
+    return light.reaches
+      ? `Light: ${light.working}`
+      : `Light can't reach the cement through this ceramic: ${light.working}`;
+  }
+  return say(
+    clock.table.lightCured && caseFile.shelf.light === null,
+    'No light on the shelf: the cement sets by itself, and weaker than with light (Vrochari 2009).',
+  );
+};
+
+const weakLight: Note = ({ light, caseFile }) =>
+  say(
+    light !== null && (caseFile.shelf.light?.mwCm2 ?? 0) < LIGHT.alarm.value,
+    `The light reads below ${LIGHT.alarm.value} mW/cm2: have it seen to.`,
+  );
+
+const thickness: Note = ({ unit, material }) => {
+  const { min, target } = material.thickness.occlusal;
+  if (unit.thicknessMm >= target) return null;
+  return min !== null && unit.thicknessMm < min
+    ? `Occlusal thickness ${unit.thicknessMm} mm is below the ${min} mm of ${material.name} (common practice): it may break.`
+    : `Occlusal thickness ${unit.thicknessMm} mm: ${min} to ${target} mm is the least of ${material.name} (common practice), the lower end only bonded.`;
+};
+
+const room: Note = ({ caseFile, clock }) =>
+  say(
+    caseFile.roomC !== CLOCK.reference.value,
+    `At ${caseFile.roomC} degrees C the working time is ${clock.workingS} s: ${clock.workingFrom}. In the mouth it runs faster.`,
+  );
+
+const team: Note = ({ caseFile }) =>
+  caseFile.team === 'solo'
+    ? 'Alone: the inside first; park the crown primed, dry and covered; then isolate and condition the tooth. One unit at a time.'
+    : 'Four-handed: the assistant cleans and conditions the inside while the dentist isolates and conditions the tooth, so that neither surface waits.';
+
+const many: Note = ({ caseFile }) =>
+  say(
+    caseFile.units.length > 1,
+    'Several crowns: each tried in alone, then together; the most distal cemented first, two to a mix at most.',
+  );
+
+const shelfTimes: Note = ({ caseFile, cement }, planned) => {
+  const named = planned.flatMap((step) => ifuOf(step, caseFile.shelf)?.label ?? []);
+  if (cement.workingS !== undefined || cement.settingS !== undefined) named.push(cement.label);
+  return named.length === 0
+    ? 'All times are the built-in ones: instructions for use outrank them.'
+    : `Times from instructions for use on the shelf: ${[...new Set(named)].join(', ')}. All others are built in.`;
+};
+
+const NOTES: readonly Note[] = [
+  tooth,
+  contamination,
+  labTexture,
+  primer,
+  noWayBack,
+  abrasionSetting,
+  acidStrength,
+  substrate,
+  eugenol,
+  selfEtch,
+  adhesive,
+  isolation,
+  lightNote,
+  weakLight,
+  thickness,
+  room,
+  team,
+  many,
+  shelfTimes,
+];
+
+/** What a clinician should know of this unit's plan, in sentences. */
+export const notesOf = (context: UnitContext, planned: readonly StepId[]): string[] =>
+  NOTES.flatMap((note) => note(context, planned) ?? []);
