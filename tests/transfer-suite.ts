@@ -1,0 +1,135 @@
+/** What export and import must do over every store; see `store-suite.ts`. */
+import { close } from '../assistant/store/signing.ts';
+import type { Store } from '../assistant/store/store.ts';
+import { exportCase, importCase } from '../assistant/store/transfer.ts';
+import { caseIdOf, toJsonLines } from '../machines/record/index.ts';
+import { sampleRecord } from './record-maker.ts';
+import type { StoreCase } from './store-suite.ts';
+
+const WALL = '2026-02-03T09:15:00.000Z';
+const { header, entries, head } = sampleRecord(4);
+const caseId = caseIdOf(header);
+
+/** Imports a file's text; what came of it, without the case's id. */
+async function take(store: Store, text: string) {
+  const imported = await importCase(store, new TextEncoder().encode(text));
+  if (imported.kind === 'refused') return imported;
+  const { kind, sealed } = imported;
+  return { kind, sealed };
+}
+
+/** The file with another role in its third line, entry 2. */
+function altered(text: string): string {
+  const lines = text.split('\n');
+  const other = lines[2]?.replace('"who":"assistant"', '"who":"dentist"');
+  if (other === undefined || other === lines[2]) throw new Error('nothing was altered');
+  return lines.with(2, other).join('\n');
+}
+
+async function closedFile(store: Store): Promise<string> {
+  const closing = await close(await store.signingKeys(), head, WALL);
+  return toJsonLines([header, ...entries, closing]);
+}
+
+export const TRANSFER_CASES: readonly StoreCase[] = [
+  {
+    name: 'imports a closed record once, and knows it again',
+    expected: [{ kind: 'new', sealed: true }, { kind: 'same', sealed: true }, 6],
+    async observe(open) {
+      const store = await open();
+      const file = await closedFile(store);
+      const came = [await take(store, file), await take(store, file)];
+      const { length } = await store.lines(caseId);
+      store.close();
+      return [...came, length];
+    },
+  },
+  {
+    name: 'refuses an altered file with the entry and the reason, and keeps nothing of it',
+    expected: [
+      {
+        kind: 'refused',
+        line: 3,
+        entry: 2,
+        message:
+          'Entry 2 was changed after it was written, or put there from another record: entry 3 does not carry its digest.',
+      },
+      [],
+    ],
+    async observe(open) {
+      const store = await open();
+      const came = await take(store, altered(await closedFile(store)));
+      const list = await store.listCases();
+      store.close();
+      return [came, list];
+    },
+  },
+  {
+    name: 'refuses a file signed by nobody',
+    expected: [
+      {
+        kind: 'refused',
+        line: 6,
+        entry: null,
+        message: 'The closing was changed: its signature does not fit.',
+      },
+      [],
+    ],
+    async observe(open) {
+      const store = await open();
+      const file = (await closedFile(store)).replace('T09:15:00.000Z', 'T09:16:00.000Z');
+      const came = await take(store, file);
+      const list = await store.listCases();
+      store.close();
+      return [came, list];
+    },
+  },
+  {
+    name: 'seals an open case by a checkpoint, and takes an older or newer file for what it is',
+    expected: [
+      'seatcall-2026-02-03-invented-1-',
+      { kind: 'same', sealed: true },
+      { kind: 'older', sealed: true },
+      { kind: 'newer', sealed: true },
+      { kind: 'older', sealed: false },
+      6,
+    ],
+    async observe(open) {
+      const store = await open();
+      await store.putRecord(header, entries.slice(0, 2));
+      const two = await exportCase(store, caseId, WALL);
+      const same = await take(store, two.text);
+      await take(store, toJsonLines([header, ...entries.slice(0, 3)]));
+      const older = await take(store, two.text);
+      const newer = await take(store, await closedFile(store));
+      const bare = await take(store, toJsonLines([header, ...entries]));
+      const { length } = await store.lines(caseId);
+      store.close();
+      return [two.name.slice(0, -'12345678.jsonl'.length), same, older, newer, bare, length];
+    },
+  },
+  {
+    name: 'refuses another story of the same case',
+    expected: [
+      {
+        kind: 'refused',
+        line: 3,
+        entry: 2,
+        message:
+          'Entry 2 is not the one this machine has for the same case: one of the two was made elsewhere.',
+      },
+      3,
+    ],
+    async observe(open) {
+      const store = await open();
+      const [first, second] = entries;
+      if (first === undefined || second === undefined) throw new Error('the sample is too short');
+      await store.putRecord(header, [first, second]);
+      const other = toJsonLines([header, first, { ...second, tooth: null }]);
+      const came = await take(store, other);
+      const { length } = await store.lines(caseId);
+      store.close();
+      return [came, length];
+    },
+  },
+];
