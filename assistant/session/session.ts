@@ -39,18 +39,13 @@ export interface TimeSource {
   now(): { readonly at: number; readonly wall: string; readonly mono: number };
 }
 
-/** Wakes the session at a case time. */
-export interface Waker {
-  /** Runs `task` once at case time `at` (ms), at once when past; returns its cancel. */
-  wakeAt(at: number, task: () => void): () => void;
-}
-
 export interface SessionPorts {
   readonly keeper: EntryKeeper;
   readonly time: TimeSource;
-  readonly waker: Waker;
-  /** Says calls in order; `dueAt` is the case time a timed call was due at. */
-  readonly say: (calls: readonly Call[], dueAt: number | null) => void;
+  /** Says calls now, in order. */
+  readonly say: (calls: readonly Call[]) => void;
+  /** Says these at their case times, in place of those set before. */
+  readonly schedule: (calls: readonly DueCall[]) => void;
   /** The state has changed: draw it, and hold the ear to what is live now. */
   readonly onChange: (session: Session) => void;
   /** Makes the closing line for a record that ends at `head`. */
@@ -65,18 +60,14 @@ export interface Given {
   readonly heard?: Stamp['heard'];
 }
 
-/** A dwell mark this long past, in ms, is not worth saying any more when a case is taken up again. */
-const STALE_MS = 3_000;
-
 export class Session {
   readonly header: Header;
   readonly #ports: SessionPorts;
   #state: CaseState;
   #head: Head;
   #queue: Promise<unknown> = Promise.resolve();
-  /** Case time up to which timed calls were said. */
-  #calledTo: number;
-  #cancelWake: () => void = () => undefined;
+  /** Case time at which this session began: timed calls before it are not its to say. */
+  readonly #since: number;
   #over = false;
 
   private constructor(header: Header, state: CaseState, head: Head, ports: SessionPorts) {
@@ -84,7 +75,7 @@ export class Session {
     this.#state = state;
     this.#head = head;
     this.#ports = ports;
-    this.#calledTo = head.at;
+    this.#since = ports.time.now().at;
   }
 
   /** Starts a case whose header is already kept. */
@@ -140,16 +131,16 @@ export class Session {
     return done;
   }
 
-  /** Lets go: no timer of this session fires any more. */
+  /** Lets go: no timed call of this session is said any more. */
   leave(): void {
-    this.#cancelWake();
+    this.#ports.schedule([]);
   }
 
   #begin(again: boolean): void {
     const { state, calls } = opening(this.#state, again);
     this.#state = state;
-    this.#ports.say(calls, null);
-    this.#catchUp();
+    this.#ports.say(calls);
+    if (again) this.#catchUp();
     this.#schedule();
     this.#ports.onChange(this);
   }
@@ -169,7 +160,7 @@ export class Session {
     await this.#ports.keeper.append(entry);
     this.#head = headAfter(entry);
     this.#state = state;
-    if (calls.length > 0) this.#ports.say(calls, null);
+    if (calls.length > 0) this.#ports.say(calls);
     this.#schedule();
     if (command.type === 'close' && outcome.kind === 'accepted') await this.#close();
     this.#ports.onChange(this);
@@ -182,35 +173,19 @@ export class Session {
     await this.#ports.keeper.append(await this.#ports.seal(this.#head));
   }
 
-  /** What came due while nobody was there: only the last word on each dwell is still worth saying. */
+  /** What came due while nobody was there: the last word on each dwell is still worth saying. */
   #catchUp(): void {
-    const now = this.#ports.time.now().at;
-    const missed = dueCalls(this.#state).filter(({ at }) => at > this.#calledTo && at <= now);
     const last = new Map<string, DueCall>();
-    for (const due of missed) {
-      const step = 'step' in due.call ? due.call.step : due.call.id;
-      last.set(`${due.tooth} ${step ?? ''}`, due);
-    }
-    for (const due of last.values()) {
+    for (const due of dueCalls(this.#state)) {
+      const subject = 'step' in due.call ? due.call.step : due.call.id;
       const lasting = due.call.id !== 'left' && due.call.id !== 'seat-by';
-      if (lasting || now - due.at < STALE_MS) this.#ports.say([due.call], now);
+      const missed = due.at > this.#head.at && due.at <= this.#since;
+      if (lasting && missed) last.set(`${due.tooth} ${subject ?? ''}`, due);
     }
-    this.#calledTo = now;
+    this.#ports.say([...last.values()].map(({ call }) => call));
   }
 
   #schedule(): void {
-    this.#cancelWake();
-    const next = dueCalls(this.#state).find(({ at }) => at > this.#calledTo);
-    this.#cancelWake =
-      next === undefined ? () => undefined : this.#ports.waker.wakeAt(next.at, () => this.#due());
-  }
-
-  #due(): void {
-    const now = this.#ports.time.now().at;
-    const due = dueCalls(this.#state).filter(({ at }) => at > this.#calledTo && at <= now);
-    this.#calledTo = Math.max(this.#calledTo, due.at(-1)?.at ?? this.#calledTo);
-    for (const { call, at } of due) this.#ports.say([call], at);
-    this.#schedule();
-    this.#ports.onChange(this);
+    this.#ports.schedule(dueCalls(this.#state).filter(({ at }) => at > this.#since));
   }
 }
