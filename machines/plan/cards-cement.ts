@@ -1,4 +1,5 @@
 import type { CautionId, StepId } from '../contract/index.ts';
+import { LIGHT } from '../trade/index.ts';
 import type { Cards, StepCard } from './card.ts';
 import type { UnitContext } from './context.ts';
 
@@ -9,7 +10,7 @@ const lit = ({ light }: UnitContext): string => {
   if (light === null) return 'no light on the shelf';
   return light.bursts === 1
     ? `${light.lightS} seconds`
-    : `${light.lightS} seconds of light in bursts of 20 at most, ${light.pauseS} seconds pause between, air stream`;
+    : `${light.lightS} seconds of light in bursts of ${LIGHT.burst.value} at most, ${light.pauseS} seconds pause between, air stream`;
 };
 
 const cure = (side: string, what: string): StepCard => ({
@@ -56,7 +57,7 @@ export const CEMENT = {
   },
   tack: {
     title: 'Tack',
-    todo: 'Tack the excess: 1 to 3 seconds a quarter, tip 5 to 10 mm away, keep moving; hold the crown.',
+    todo: `Tack the excess: ${LIGHT.tackQuarter.min} to ${LIGHT.tackQuarter.max} seconds a quarter, tip 5 to 10 mm away, keep moving; hold the crown.`,
     gate: 'Excess like rubber.',
     why: 'Tacked excess peels in one piece; hard excess does not come off.',
     who: 'assistant',

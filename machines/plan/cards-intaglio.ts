@@ -1,4 +1,5 @@
 import type { StepId } from '../contract/index.ts';
+import { DWELLS } from '../trade/index.ts';
 import type { Cards } from './card.ts';
 import type { UnitContext } from './context.ts';
 
@@ -11,7 +12,7 @@ const cleaningWhy =
 export const INTAGLIO = {
   'intaglio-rinse': {
     title: 'Rinse the inside',
-    todo: 'Water spray into the crown, 20 seconds.',
+    todo: `Water spray into the crown, ${DWELLS['intaglio-rinse'].span.target} seconds.`,
     gate: 'No blood, no paste to be seen.',
     why: 'It takes the gross part off. Water alone leaves the film that ruins the bond (Yang 2008).',
     who: 'assistant',

@@ -121,12 +121,16 @@ const weakLight: Note = ({ light, caseFile }) =>
     `The light reads below ${LIGHT.alarm.value} mW/cm2: have it seen to.`,
   );
 
-const thickness: Note = ({ unit, material }) => {
+const thickness: Note = ({ unit, material, clock }) => {
   const { min, target } = material.thickness.occlusal;
-  if (unit.thicknessMm >= target) return null;
-  return min !== null && unit.thicknessMm < min
-    ? `Occlusal thickness ${unit.thicknessMm} mm is below the ${min} mm of ${material.name} (common practice): it may break.`
-    : `Occlusal thickness ${unit.thicknessMm} mm: ${min} to ${target} mm is the least of ${material.name} (common practice), the lower end only bonded.`;
+  const least = clock.table.takesPrimer ? (min ?? target) : target;
+  if (unit.thicknessMm < least) {
+    return `Occlusal thickness ${unit.thicknessMm} mm is below the ${least} mm of ${material.name} under ${clock.table.name} (common practice): it may break.`;
+  }
+  return say(
+    unit.thicknessMm < target,
+    `Occlusal thickness ${unit.thicknessMm} mm of ${material.name}: enough only because it is bonded; ${target} mm is the aim (common practice).`,
+  );
 };
 
 const room: Note = ({ caseFile, clock }) =>
@@ -137,7 +141,7 @@ const room: Note = ({ caseFile, clock }) =>
 
 const team: Note = ({ caseFile }) =>
   caseFile.team === 'solo'
-    ? 'Alone: the inside first; park the crown primed, dry and covered; then isolate and condition the tooth. One unit at a time.'
+    ? 'Alone: the inside first; park the crown primed, dry and covered; then isolate and condition the tooth. One unit at a time, with the cement that gives the longest working time.'
     : 'Four-handed: the assistant cleans and conditions the inside while the dentist isolates and conditions the tooth, so that neither surface waits.';
 
 const many: Note = ({ caseFile }) =>

@@ -3,6 +3,11 @@ import { CEMENT_TABLE } from '../trade/cements.ts';
 import type { Cleaning } from '../trade/material.ts';
 import { materialOf } from '../trade/materials.ts';
 import { shelfHas } from './shelf.ts';
+import type { Means } from './shelf.ts';
+
+/** What the routes need to know of a unit and of a shelf; a `UnitFacts` and a `Shelf` will do. */
+export type RouteUnit = Pick<UnitFacts, 'material' | 'cement'>;
+export type RouteShelf = Means & Pick<Shelf, 'cements'>;
 
 /** Where an intaglio stands. */
 export interface IntaglioState {
@@ -32,7 +37,7 @@ const PREP_ROUTES = {
 } as const satisfies Readonly<Record<CementClass, readonly StepId[]>>;
 
 /** True when the intaglio must be primed for the cement chosen. An unknown cement is taken to need it. */
-export const needsPrimer = (unit: UnitFacts, shelf: Shelf): boolean => {
+export const needsPrimer = (unit: RouteUnit, shelf: Pick<Shelf, 'cements'>): boolean => {
   const cement = shelf.cements.find(({ label }) => label === unit.cement);
   if (cement === undefined) return true;
   if (!CEMENT_TABLE[cement.class].takesPrimer) return false;
@@ -43,7 +48,7 @@ export const needsPrimer = (unit: UnitFacts, shelf: Shelf): boolean => {
  * The step that deals with what is on the intaglio: the gentlest on the shelf that removes all
  * of it, and gives the texture where that is missing. Null when nothing has to be done.
  */
-const treatment = (unit: UnitFacts, shelf: Shelf, state: IntaglioState): Cleaning | null => {
+const treatment = (unit: RouteUnit, shelf: Means, state: IntaglioState): Cleaning | null => {
   const { cleanings, texture, conditioner } = materialOf(unit.material);
   const bare = state.texture !== texture;
   if (!bare && state.contaminants.length === 0) return null;
@@ -63,7 +68,11 @@ const treatment = (unit: UnitFacts, shelf: Shelf, state: IntaglioState): Cleanin
  * The intaglio steps still needed from this state to ready-to-load, in order; empty when it is
  * ready. A step the shelf has no means for is named all the same: nothing else will do.
  */
-export const intaglioRoute = (unit: UnitFacts, shelf: Shelf, state: IntaglioState): StepId[] => {
+export const intaglioRoute = (
+  unit: RouteUnit,
+  shelf: RouteShelf,
+  state: IntaglioState,
+): StepId[] => {
   const { cleanings, primer } = materialOf(unit.material);
   const agent = cleanings.find(({ step }) => step === state.agent) ?? null;
   const left = state.contaminants.filter((each) => !(agent?.removes.includes(each) ?? false));
@@ -90,7 +99,11 @@ export const intaglioRoute = (unit: UnitFacts, shelf: Shelf, state: IntaglioStat
  * The steps that make the prep ready for this cement, in order. Without phosphoric acid on the
  * shelf a dentin prep is bonded in self-etch mode: no tooth etch.
  */
-export const prepRoute = (unit: UnitFacts, shelf: Shelf, cementClass: CementClass): StepId[] => {
+export const prepRoute = (
+  unit: Pick<UnitFacts, 'substrate'>,
+  shelf: Means,
+  cementClass: CementClass,
+): StepId[] => {
   const route: readonly StepId[] = PREP_ROUTES[cementClass];
   const selfEtch = shelf.phosphoricAcid === null && unit.substrate === 'dentin';
   return route.filter(

@@ -1,7 +1,7 @@
 import type { Shelf, StepId } from '../contract/index.ts';
 
 /** What must be on the shelf for a step that uses it up. Light is apart: see the tack and the cures. */
-export const SHELF_FOR = {
+const SHELF_FOR = {
   abrade: 'abrasion',
   cleaner: 'cleaner',
   'porcelain-etch': 'hydrofluoricAcid',
@@ -20,14 +20,14 @@ type Needing = keyof typeof SHELF_FOR;
 const needs = (step: StepId): step is Needing => Object.hasOwn(SHELF_FOR, step);
 
 /** The shelf's field for a step; null when the step uses nothing from it. */
-export const shelfField = (step: StepId): (typeof SHELF_FOR)[Needing] | null =>
+const shelfField = (step: StepId): (typeof SHELF_FOR)[Needing] | null =>
   needs(step) ? SHELF_FOR[step] : null;
 
-/** True when the shelf has what the step needs. */
-export const shelfHas = (
-  shelf: Pick<Shelf, (typeof SHELF_FOR)[Needing]>,
-  step: StepId,
-): boolean => {
+/** What a shelf holds of each field; null is known to be missing, undefined is not known. */
+export type Means = Readonly<Partial<Record<(typeof SHELF_FOR)[Needing], unknown>>>;
+
+/** False when the step needs something the shelf is known not to have. */
+export const shelfHas = (shelf: Means, step: StepId): boolean => {
   const field = shelfField(step);
   return field === null || shelf[field] !== null;
 };

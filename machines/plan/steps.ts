@@ -8,11 +8,13 @@ import { shelfHas } from './shelf.ts';
 
 const when = (condition: boolean, ...steps: StepId[]): StepId[] => (condition ? steps : []);
 
+type TriedIn = Pick<UnitFacts, 'countsCleanReason' | 'fitPaste' | 'tryInPaste' | 'intaglioFromLab'>;
+
 /**
  * The intaglio as it comes out of the mouth after the try-in: soiled with saliva unless a reason
  * is given why it counts as clean. Such a reason never covers silicone or try-in paste.
  */
-export const afterTryIn = (unit: UnitFacts): IntaglioState => ({
+export const afterTryIn = (unit: TriedIn): IntaglioState => ({
   contaminants: [
     ...(unit.countsCleanReason === undefined ? (['saliva'] as const) : []),
     ...(unit.fitPaste ? (['fit-paste'] as const) : []),

@@ -1,0 +1,61 @@
+import type { z } from 'zod';
+import { TEETH } from '../contract/index.ts';
+import { fromUniversal } from '../form/index.ts';
+import { allowedAt } from './allowed.ts';
+
+/** One thing wrong with a case: where, as `units[0].tooth`, and what is allowed there. */
+export interface CaseProblem {
+  readonly field: string;
+  readonly message: string;
+}
+
+/** A path as people write it; the case itself is `case`. */
+export const fieldName = (path: readonly PropertyKey[]): string =>
+  path.reduce<string>((name, key) => {
+    if (typeof key === 'number') return `${name}[${key}]`;
+    return name === '' ? String(key) : `${name}.${String(key)}`;
+  }, '') || 'case';
+
+const isRecord = (value: unknown): value is Readonly<Record<PropertyKey, unknown>> =>
+  typeof value === 'object' && value !== null;
+
+/** What was given at a path; undefined when nothing was. */
+const at = (given: unknown, path: readonly PropertyKey[]): unknown =>
+  path.reduce<unknown>((value, key) => (isRecord(value) ? value[key] : undefined), given);
+
+const shown = (value: unknown): string => {
+  if (value === null) return 'null';
+  if (Array.isArray(value)) return 'a list';
+  if (typeof value === 'object' || typeof value === 'function') return 'an object';
+  const text = typeof value === 'string' ? JSON.stringify(value) : String(value);
+  return text.length > 60 ? `${text.slice(0, 57)}...` : text;
+};
+
+/** Another reading of a tooth that ISO 3950 does not have. */
+const otherReading = (value: unknown): string => {
+  if (typeof value === 'number' && TEETH.includes(String(value))) {
+    return `; write it as text: "${value}"`;
+  }
+  const number = typeof value === 'string' || typeof value === 'number' ? Number(value) : 0;
+  const tooth = fromUniversal(number);
+  return tooth === null ? '' : `; ${number} in the Universal system is ${tooth} in ISO 3950`;
+};
+
+/** A schema issue as problems, one for each unknown key. */
+export const problemsOf = (issue: z.core.$ZodIssue, given: unknown): CaseProblem[] => {
+  if (issue.code === 'unrecognized_keys') {
+    return issue.keys.map((key) => ({
+      field: fieldName([...issue.path, key]),
+      message: `not a field of a case; allowed here: ${allowedAt(issue.path)}`,
+    }));
+  }
+  const value = at(given, issue.path);
+  const told = value === undefined ? 'missing' : `${shown(value)} is not allowed`;
+  const tooth = issue.path.at(-1) === 'tooth' ? otherReading(value) : '';
+  return [
+    {
+      field: fieldName(issue.path),
+      message: `${told}; allowed: ${allowedAt(issue.path)}${tooth}`,
+    },
+  ];
+};
