@@ -44,7 +44,7 @@ export function run(says: readonly { readonly atMs: number; readonly utterance: 
 } {
   const effects: TimedEffect[] = [];
   const coming = says.toSorted((one, other) => one.atMs - other.atMs);
-  let state = emptyQueue;
+  let state: QueueState = emptyQueue;
   let pieceEndMs: number | null = null;
   const take = (step: QueueStep, atMs: number): void => {
     state = step.state;

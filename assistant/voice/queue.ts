@@ -26,37 +26,37 @@ export interface Utterance {
 }
 
 /** The call being said, and which of its pieces. */
-export interface Speaking {
-  readonly utterance: Utterance;
+export interface Speaking<U extends Utterance = Utterance> {
+  readonly utterance: U;
   readonly piece: number;
 }
 
 /** The queue: what is being said, and what waits, in order of arrival. */
-export interface QueueState {
-  readonly speaking: Speaking | null;
-  readonly waiting: readonly Utterance[];
+export interface QueueState<U extends Utterance = Utterance> {
+  readonly speaking: Speaking<U> | null;
+  readonly waiting: readonly U[];
 }
 
 /** What the caller must do, in order. */
-export type QueueEffect =
-  | { readonly type: 'start'; readonly utterance: Utterance }
+export type QueueEffect<U extends Utterance = Utterance> =
+  | { readonly type: 'start'; readonly utterance: U }
   | { readonly type: 'play'; readonly piece: string }
-  | { readonly type: 'cut'; readonly utterance: Utterance }
-  | { readonly type: 'said'; readonly utterance: Utterance }
+  | { readonly type: 'cut'; readonly utterance: U }
+  | { readonly type: 'said'; readonly utterance: U }
   | {
       readonly type: 'dropped';
-      readonly utterance: Utterance;
+      readonly utterance: U;
       readonly why: 'late' | 'merged' | 'cancelled';
     };
 
 /** A new state and the effects on the way to it. */
-export interface QueueStep {
-  readonly state: QueueState;
-  readonly effects: readonly QueueEffect[];
+export interface QueueStep<U extends Utterance = Utterance> {
+  readonly state: QueueState<U>;
+  readonly effects: readonly QueueEffect<U>[];
 }
 
 /** A queue with nothing in it. */
-export const emptyQueue: QueueState = { speaking: null, waiting: [] };
+export const emptyQueue: QueueState<never> = { speaking: null, waiting: [] };
 
 /** A step or chatter is not begun when a timer is due within this and would cut it. */
 export const HOLD_MS = 1_200;
@@ -66,8 +66,8 @@ const isDue = (utterance: Utterance, nowMs: number): boolean => utterance.dueMs 
 const rank = (utterance: Utterance): number => rankOf(utterance.priority);
 
 /** The due call to say next: the most urgent, then the earliest due, then the first come. */
-function nextOf(waiting: readonly Utterance[], nowMs: number): Utterance | undefined {
-  let best: Utterance | undefined;
+function nextOf<U extends Utterance>(waiting: readonly U[], nowMs: number): U | undefined {
+  let best: U | undefined;
   for (const utterance of waiting) {
     if (!isDue(utterance, nowMs)) continue;
     const gap = best === undefined ? -1 : rank(utterance) - rank(best);
@@ -79,7 +79,11 @@ function nextOf(waiting: readonly Utterance[], nowMs: number): Utterance | undef
 }
 
 /** The due time of the first timer that would cut `utterance` soon after it began. */
-function timerAhead(state: QueueState, utterance: Utterance, nowMs: number): number | undefined {
+function timerAhead<U extends Utterance>(
+  state: QueueState<U>,
+  utterance: U,
+  nowMs: number,
+): number | undefined {
   if (rank(utterance) <= rankOf('timer')) return undefined;
   const dues = state.waiting
     .filter((other) => other.priority === 'timer' && !isDue(other, nowMs))
@@ -94,7 +98,7 @@ function cutsAtOnce(next: Utterance, current: Utterance): boolean {
   return next.priority !== 'refusal' && rank(next) <= rankOf('timer');
 }
 
-function dropLate(state: QueueState, nowMs: number): QueueStep {
+function dropLate<U extends Utterance>(state: QueueState<U>, nowMs: number): QueueStep<U> {
   const late = state.waiting.filter((utterance) => utterance.expiresMs < nowMs);
   if (late.length === 0) return { state, effects: [] };
   return {
@@ -107,7 +111,7 @@ function dropLate(state: QueueState, nowMs: number): QueueStep {
 const isStale = (utterance: Utterance): boolean => rank(utterance) > rankOf('timer');
 
 /** Takes the voice from the call being said; it waits again unless that would make no sense. */
-function cut(state: QueueState, next: Utterance): QueueStep {
+function cut<U extends Utterance>(state: QueueState<U>, next: U): QueueStep<U> {
   if (state.speaking === null) return { state, effects: [] };
   const { utterance } = state.speaking;
   const gone = utterance.priority === 'chatter' || (next.priority === 'stop' && isStale(utterance));
@@ -116,7 +120,7 @@ function cut(state: QueueState, next: Utterance): QueueStep {
 }
 
 /** Begins the next due call when nothing is being said. */
-function startNext(state: QueueState, nowMs: number): QueueStep {
+function startNext<U extends Utterance>(state: QueueState<U>, nowMs: number): QueueStep<U> {
   const next = nextOf(state.waiting, nowMs);
   const first = next?.pieces[0];
   if (next === undefined || first === undefined) return { state, effects: [] };
@@ -134,9 +138,12 @@ function startNext(state: QueueState, nowMs: number): QueueStep {
 }
 
 /** Runs steps one after the other and gathers their effects. */
-function chain(from: QueueState, ...steps: ((state: QueueState) => QueueStep)[]): QueueStep {
+function chain<U extends Utterance>(
+  from: QueueState<U>,
+  ...steps: ((state: QueueState<U>) => QueueStep<U>)[]
+): QueueStep<U> {
   let state = from;
-  const effects: QueueEffect[] = [];
+  const effects: QueueEffect<U>[] = [];
   for (const step of steps) {
     const result = step(state);
     state = result.state;
@@ -146,7 +153,7 @@ function chain(from: QueueState, ...steps: ((state: QueueState) => QueueStep)[])
 }
 
 /** Lets time pass to `nowMs`: drops what is too late, cuts, and starts what is due. */
-export function advance(from: QueueState, nowMs: number): QueueStep {
+export function advance<U extends Utterance>(from: QueueState<U>, nowMs: number): QueueStep<U> {
   return chain(
     from,
     (state) => dropLate(state, nowMs),
@@ -169,7 +176,11 @@ function isSame(one: Utterance, other: Utterance): boolean {
  * the later expiry. A stop drops the steps and chatter that wait.
  * @throws RangeError when the call has no pieces.
  */
-export function enqueue(from: QueueState, utterance: Utterance, nowMs: number): QueueStep {
+export function enqueue<U extends Utterance>(
+  from: QueueState<U>,
+  utterance: U,
+  nowMs: number,
+): QueueStep<U> {
   if (utterance.pieces.length === 0) throw new RangeError(`nothing to say in "${utterance.key}"`);
   const twin = from.waiting.find((waiting) => isSame(waiting, utterance));
   return chain(
@@ -195,7 +206,10 @@ export function enqueue(from: QueueState, utterance: Utterance, nowMs: number): 
 }
 
 /** Drops every waiting call that `matches`; the one being said goes on. */
-export function cancel(state: QueueState, matches: (utterance: Utterance) => boolean): QueueStep {
+export function cancel<U extends Utterance>(
+  state: QueueState<U>,
+  matches: (utterance: U) => boolean,
+): QueueStep<U> {
   const gone = state.waiting.filter(matches);
   return {
     state: { ...state, waiting: state.waiting.filter((utterance) => !gone.includes(utterance)) },
@@ -204,8 +218,8 @@ export function cancel(state: QueueState, matches: (utterance: Utterance) => boo
 }
 
 /** Silence now: the call being said is cut for good and every waiting one dropped. */
-export function silence(state: QueueState): QueueStep {
-  const effects: QueueEffect[] = [];
+export function silence<U extends Utterance>(state: QueueState<U>): QueueStep<U> {
+  const effects: QueueEffect<U>[] = [];
   if (state.speaking !== null) effects.push({ type: 'cut', utterance: state.speaking.utterance });
   return chain({ ...state, speaking: null }, (cutState) => {
     const emptied = cancel(cutState, () => true);
@@ -214,7 +228,7 @@ export function silence(state: QueueState): QueueStep {
 }
 
 /** The piece being played has ended: give way, go on, or finish the call. */
-export function pieceEnded(from: QueueState, nowMs: number): QueueStep {
+export function pieceEnded<U extends Utterance>(from: QueueState<U>, nowMs: number): QueueStep<U> {
   const { speaking } = from;
   if (speaking === null) return advance(from, nowMs);
   return chain(

@@ -13,6 +13,8 @@ export interface CallTiming {
   readonly deadlineMs: number;
   /** A newer call of this kind takes the place of the ones that wait. */
   readonly latestOnly: boolean;
+  /** It waits for an answer. */
+  readonly question: boolean;
 }
 
 const catalogue: Catalogue = CATALOGUE;
@@ -34,7 +36,7 @@ export function callText(call: Call): string {
 /** The urgency of a call. */
 export function callTiming(call: Call): CallTiming {
   const { priority, deadlineMs, latestOnly } = catalogue[call.id];
-  return { priority, deadlineMs, latestOnly };
+  return { priority, deadlineMs, latestOnly, question: call.id.startsWith('ask-') };
 }
 
 /** Every piece any call can need, once each, in a stable order: what is rendered. */

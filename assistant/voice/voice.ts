@@ -1,0 +1,170 @@
+/** Seatcall's voice: calls in, one at a time out of the loudspeaker, by priority and deadline. */
+import type { Call } from '../../machines/contract/index.ts';
+import { callPieces, callText, callTiming } from '../../prompts/catalogue/index.ts';
+import type { Clock } from './clock.ts';
+import type { Player } from './player.ts';
+import {
+  advance,
+  cancel,
+  emptyQueue,
+  enqueue,
+  pieceEnded,
+  type QueueEffect,
+  type QueueState,
+  type QueueStep,
+  silence,
+  type Utterance,
+  wakeAt,
+} from './queue.ts';
+
+/** A call while it is said, on the voice's clock. */
+export interface Spoken {
+  readonly call: Call;
+  readonly text: string;
+  readonly fromMs: number;
+  /** When it will end, or did. */
+  readonly untilMs: number;
+  /** It waits for an answer. */
+  readonly question: boolean;
+}
+
+/** What becomes of calls; every part may be left out. */
+export interface VoiceListener {
+  /** A call begins; `untilMs` is when it is expected to end. */
+  onStart?(spoken: Spoken): void;
+  /** It has ended; `whole` is false when it was cut. */
+  onEnd?(spoken: Spoken, whole: boolean): void;
+  /** A call was not said: too late, the same as another, or called off. */
+  onDropped?(call: Call, why: 'late' | 'merged' | 'cancelled'): void;
+}
+
+/** A call and when it is due on the voice's clock. */
+export interface Scheduled {
+  readonly call: Call;
+  readonly dueMs: number;
+}
+
+/** What the rest of the app says things with. */
+export interface Voice {
+  /** Says a call now, or at `dueMs`. */
+  say(call: Call, dueMs?: number): void;
+  /**
+   * Sets the timed calls to come, in place of those set before and not yet due. What was set
+   * before and has been due is not said again; what is new and past is said if still worth it.
+   */
+  schedule(calls: readonly Scheduled[]): void;
+  /** Silence now; everything that waits is forgotten. */
+  stop(): void;
+  /** 0 is silent, 1 is full. */
+  setVolume(volume: number): void;
+}
+
+/** What a voice is made of. */
+export interface VoiceParts {
+  readonly player: Player;
+  readonly clock: Clock;
+  readonly listener?: VoiceListener;
+}
+
+/** No timed call is worth saying, or can come again, so long after its due time. */
+const REMEMBERED_MS = 600_000;
+
+/** An utterance that remembers its call. */
+interface Said extends Utterance {
+  readonly call: Call;
+  readonly scheduled: boolean;
+}
+
+function utteranceOf(call: Call, dueMs: number, scheduled: boolean, player: Player): Said {
+  const pieces = callPieces(call);
+  const { priority, deadlineMs } = callTiming(call);
+  const lengthMs = pieces.reduce((sum, piece) => sum + (player.lengthMs(piece) ?? 0), 0);
+  const key = JSON.stringify(call);
+  const expiresMs = dueMs + deadlineMs;
+  const text = callText(call);
+  return { key, call, scheduled, priority, pieces, text, dueMs, expiresMs, lengthMs };
+}
+
+/** Makes a voice that plays through `player` by `clock`. */
+export function createVoice({ player, clock, listener = {} }: VoiceParts): Voice {
+  let state: QueueState<Said> = emptyQueue;
+  let cutPiece: () => void = () => undefined;
+  let forgetWake: () => void = () => undefined;
+  /** Timed calls that are set or have been due, by call and due time. */
+  const known = new Map<string, number>();
+  let fromMs = 0;
+
+  const spoken = ({ call, text }: Said, untilMs: number): Spoken => {
+    const { question } = callTiming(call);
+    return { call, text, fromMs, untilMs, question };
+  };
+
+  const carryOut = (effect: QueueEffect<Said>): void => {
+    const now = clock.now();
+    switch (effect.type) {
+      case 'start':
+        fromMs = now;
+        listener.onStart?.(spoken(effect.utterance, now + effect.utterance.lengthMs));
+        return;
+      case 'play':
+        cutPiece = player.play(effect.piece, () => {
+          take(pieceEnded(state, clock.now()));
+        });
+        return;
+      case 'cut':
+      case 'said':
+        cutPiece();
+        listener.onEnd?.(spoken(effect.utterance, now), effect.type === 'said');
+        return;
+      case 'dropped':
+        listener.onDropped?.(effect.utterance.call, effect.why);
+    }
+  };
+
+  const take = (step: QueueStep<Said>): void => {
+    ({ state } = step);
+    step.effects.forEach(carryOut);
+    forgetWake();
+    const wake = wakeAt(state, clock.now());
+    forgetWake =
+      wake === null
+        ? () => undefined
+        : clock.at(wake, () => {
+            take(advance(state, clock.now()));
+          });
+  };
+
+  const say = (call: Call, dueMs: number, scheduled: boolean): void => {
+    const utterance = utteranceOf(call, dueMs, scheduled, player);
+    player.prepare(utterance.pieces);
+    if (callTiming(call).latestOnly) {
+      take(cancel(state, (waiting) => waiting.call.id === call.id));
+    }
+    take(enqueue(state, utterance, clock.now()));
+  };
+
+  return {
+    say(call, dueMs = clock.now()) {
+      say(call, dueMs, false);
+    },
+    schedule(calls) {
+      const now = clock.now();
+      take(cancel(state, (waiting) => waiting.scheduled && waiting.dueMs > now));
+      for (const [id, dueMs] of known) {
+        if (dueMs > now || dueMs < now - REMEMBERED_MS) known.delete(id);
+      }
+      for (const { call, dueMs } of calls) {
+        const id = `${dueMs} ${JSON.stringify(call)}`;
+        if (known.has(id) || dueMs < now - REMEMBERED_MS) continue;
+        known.set(id, dueMs);
+        say(call, dueMs, true);
+      }
+    },
+    stop() {
+      take(silence(state));
+    },
+    setVolume(volume) {
+      player.setVolume(volume);
+    },
+  };
+}

@@ -1,0 +1,104 @@
+import { beforeEach, expect, test } from 'vitest';
+import { createSilentPlayer } from '../../assistant/voice/silent-player.ts';
+import { createVoice, type Voice } from '../../assistant/voice/voice.ts';
+import { allPieces } from '../../prompts/catalogue/index.ts';
+import { type MadeClock, madeClock } from '../made-clock.ts';
+
+/** Every clip takes a second. */
+const lengths = new Map(allPieces().map((piece) => [piece, { ms: 1_000 }]));
+
+let clock: MadeClock;
+let log: string[];
+let voice: Voice;
+
+function makeVoice(clips: ReadonlyMap<string, { readonly ms: number }>): Voice {
+  return createVoice({
+    clock,
+    player: createSilentPlayer(clock, clips),
+    listener: {
+      onStart: ({ text, fromMs, untilMs, question }) =>
+        log.push(`${fromMs}-${untilMs} ${text}${question ? ' (?)' : ''}`),
+      onEnd: ({ untilMs }, whole) => log.push(`${untilMs} ${whole ? 'ended' : 'cut'}`),
+      onDropped: (call, why) => log.push(`${call.id} ${why}`),
+    },
+  });
+}
+
+beforeEach(() => {
+  clock = madeClock();
+  log = [];
+  voice = makeVoice(lengths);
+});
+
+test('a call tells its text, its start and its expected end, then its end', () => {
+  voice.say({ id: 'begun', step: 'silane', seconds: 60 });
+  clock.runTo(10_000);
+  expect(log).toEqual(['0-2000 Silane on. Sixty seconds.', '2000 ended']);
+});
+
+test('a question is told as one', () => {
+  voice.say({ id: 'ask-begin', step: 'porcelain-etch' });
+  expect(log).toEqual(['0-2000 Porcelain etch. Start now? (?)']);
+});
+
+test('only the newest step that waits is said', () => {
+  voice.say({ id: 'step', step: 'silane', seconds: null });
+  voice.say({ id: 'step', step: 'mix', seconds: null });
+  voice.say({ id: 'step', step: 'load', seconds: null });
+  clock.runTo(10_000);
+  expect(log).toEqual([
+    '0-1000 Silane inside the crown.',
+    'step cancelled',
+    '1000 ended',
+    '1000-2000 Load the crown. A thin layer.',
+    '2000 ended',
+  ]);
+});
+
+test('timed calls are said at their time, and setting them again neither repeats nor keeps old ones', () => {
+  const left = { id: 'left', step: 'silane', seconds: 10 } as const;
+  const time = { id: 'time', step: 'silane' } as const;
+  voice.schedule([
+    { call: left, dueMs: 5_000 },
+    { call: time, dueMs: 15_000 },
+  ]);
+  clock.runTo(5_500);
+  voice.schedule([
+    { call: left, dueMs: 5_000 },
+    { call: time, dueMs: 17_000 },
+  ]);
+  clock.runTo(30_000);
+  expect(log).toEqual([
+    '5000-7000 Silane. Ten seconds.',
+    'time cancelled',
+    '7000 ended',
+    '17000-19000 Time. Silane.',
+    '19000 ended',
+  ]);
+});
+
+test('after a reload, a timed call of the past is said only if it is still worth it', () => {
+  clock.runTo(8_000);
+  voice.schedule([
+    { call: { id: 'left', step: 'silane', seconds: 10 }, dueMs: 2_000 },
+    { call: { id: 'time', step: 'silane' }, dueMs: 7_000 },
+  ]);
+  expect(log).toEqual(['left late', '8000-10000 Time. Silane.']);
+});
+
+test('a missing clip does not stall the queue, and its text is still told', () => {
+  voice = makeVoice(new Map([['Ten seconds.', { ms: 700 }]]));
+  voice.say({ id: 'left', step: 'silane', seconds: 10 });
+  voice.say({ id: 'noted' });
+  clock.runTo(1_000);
+  expect(log).toEqual(['0-700 Silane. Ten seconds.', '700 ended', '700-700 Noted.', '700 ended']);
+});
+
+test('stop is silence at once', () => {
+  voice.say({ id: 'overdue', step: 'silane' });
+  voice.say({ id: 'noted' });
+  clock.runTo(300);
+  voice.stop();
+  clock.runTo(10_000);
+  expect(log).toEqual(['0-3000 Over time. Silane. Dry it now.', '300 cut', 'noted cancelled']);
+});
