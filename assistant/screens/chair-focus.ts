@@ -106,9 +106,10 @@ function halted({ pace }: ChairView): Content {
   return nothing;
 }
 
-/** What must be read before anything else: a halt, a refusal, a question. */
-export function chairAlerts(view: ChairView): TemplateResult {
+/** What must be read before anything else: a notice, a halt, a refusal, a question. */
+export function chairAlerts(view: ChairView, notice: Content): TemplateResult {
   return html`<div class="chair-alerts">
+    ${notice}
     ${halted(view)} ${refusalBox(view.refusal)} ${questionBox(view.asked)}
   </div>`;
 }

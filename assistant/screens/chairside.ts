@@ -6,7 +6,7 @@ import { chairSide, seatBy } from './chair-side.ts';
 import { commandLine } from './command-line.ts';
 import { earStrip } from './ear-strip.ts';
 import { count } from './format.ts';
-import { caution, pages } from './frame.ts';
+import { caution, noticeBar, pages } from './frame.ts';
 import { icon } from './icons.ts';
 import { KEY_LIST } from './keys.ts';
 import type { Actions, AppState, ChairState } from './model.ts';
@@ -159,7 +159,7 @@ export function chairside(state: AppState, chair: ChairState, actions: Actions):
       <div aria-live="polite">${stepWordsBox(view)}</div>
       ${hazards(view)}
     </section>
-    ${chairAlerts(view)} ${chairFocus(view)} ${chairSide(view)} ${earStrip(state, actions)}
+    ${chairAlerts(view, noticeBar(state, actions))} ${chairFocus(view)} ${chairSide(view)} ${earStrip(state, actions)}
     ${actsRow(chair, actions)}
     <footer class="chair-foot">${commandLine(chair.typedHistory, actions)} ${caution()}</footer>
   </div>`;

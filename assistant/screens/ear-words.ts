@@ -1,23 +1,14 @@
 /** What the ear's state is called, and what to do about trouble. */
 import type { Shape } from './icons.ts';
-import type { EarTrouble, EarView, LastHeard } from './model.ts';
+import type { EarView, LastHeard } from './model.ts';
 
 interface EarWords {
   readonly shape: Shape;
-  /** One or two words. */
+  /** A few words. */
   readonly state: string;
   /** What that means for who wants to speak. */
   readonly hint: string;
 }
-
-const TROUBLE = {
-  denied: 'It is not allowed. Allow the microphone for this page in the browser, then try again.',
-  missing: 'None is found. Plug one in, then try again.',
-  busy: 'Another program holds it. Close that program, then try again.',
-  lost: 'It was unplugged. Plug it in, then try again.',
-  silent: 'It gives no sound. Look for its mute switch.',
-  engine: 'The recogniser did not start. Try again; keys, pedal and touch go on working.',
-} as const satisfies Readonly<Record<EarTrouble, string>>;
 
 /** The state in words, with its shape; `callSign` is what it answers to. */
 export function earWords(ear: EarView, callSign: string): EarWords {
@@ -37,7 +28,7 @@ export function earWords(ear: EarView, callSign: string): EarWords {
     case 'speaking':
       return { shape: 'speaking', state: 'Speaking', hint: '“Stop” is heard all the time' };
     case 'trouble':
-      return { shape: 'long', state: 'Microphone trouble', hint: TROUBLE[ear.trouble] };
+      return { shape: 'long', state: ear.sentence, hint: ear.remedy };
   }
 }
 

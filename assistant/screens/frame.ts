@@ -1,5 +1,6 @@
 /** What every page shares: the way to the other pages, and the caution. */
 import { html, nothing, type TemplateResult } from 'lit';
+import { icon } from './icons.ts';
 import type { Actions, AppState, Page } from './model.ts';
 import { press } from './press.ts';
 import { CAUTION } from './words.ts';
@@ -34,3 +35,29 @@ export function pages(state: AppState, actions: Actions): TemplateResult {
 
 /** The caution that stands on every screen. */
 export const caution = (): TemplateResult => html`<p class="caution">${CAUTION}</p>`;
+
+/** What everybody must know now, until it is put away. */
+export function noticeBar(state: AppState, actions: Actions): TemplateResult | typeof nothing {
+  if (state.notice === null) return nothing;
+  return html`<div class="notice" role="alert">
+    ${icon('long')}<span>${state.notice}</span>
+    <button type="button" class="act" @click=${press(() => actions.dismissNotice())}>Understood</button>
+  </div>`;
+}
+
+/** A page that is read sitting down: top row, content, caution. */
+export function sheet(
+  state: AppState,
+  actions: Actions,
+  title: string,
+  content: TemplateResult,
+): TemplateResult {
+  return html`<div class="sheet">
+    <header class="sheet-top">
+      <h1>${title}</h1>
+      ${pages(state, actions)}
+    </header>
+    ${noticeBar(state, actions)} ${content}
+    <footer>${caution()}</footer>
+  </div>`;
+}

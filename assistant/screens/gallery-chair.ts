@@ -348,13 +348,22 @@ export const CHAIR_SAMPLES = {
       },
       surfaces: { ...base.surfaces, where: 'bench', intaglio: 'loaded', contaminants: [], prep: 'ready', field: 'dry', cement: 'loaded' },
     },
-    { kind: 'trouble', trouble: 'lost' },
+    {
+      kind: 'trouble',
+      sentence: 'The microphone is gone.',
+      remedy:
+        'Plug it in again; hearing goes on by itself. Pedal, keys and touch work meanwhile.',
+    },
     heard('seating', 'refused', 'typed'),
     { id: 'working-time-over' },
   ),
   'chair-stopped': sample(
     { ...onBench, pace: 'stopped' },
-    { kind: 'trouble', trouble: 'denied' },
+    {
+      kind: 'trouble',
+      sentence: 'The microphone is not allowed.',
+      remedy: "Allow the microphone in the browser's address bar; hearing starts by itself then.",
+    },
     heard('stop', 'accepted'),
     { id: 'stopped' },
   ),

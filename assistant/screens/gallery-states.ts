@@ -14,13 +14,14 @@ const resting: AppState = {
     plan: null,
     problems: [],
     examples: [],
+    prepared: [],
     cases: [],
     refusedFile: null,
   },
   record: null,
   settings: {
     values: {
-      callSign: 'operatory',
+      callSign: 'lantern',
       followUpS: 6,
       volume: 0.8,
       pedalKey: 'F13',
@@ -32,6 +33,7 @@ const resting: AppState = {
     problems: [],
     notice: 'NOTICE',
   },
+  notice: null,
   keysShown: false,
 };
 

@@ -10,12 +10,10 @@ import type {
   Plan,
   Way,
 } from '../../machines/contract/index.ts';
+import type { CaseSummary } from '../store/store.ts';
 import type { CaseDraft, ShelfDraft } from './draft.ts';
 
 export type Page = 'desk' | 'chairside' | 'record' | 'settings';
-
-/** What is wrong with the microphone or the engine; each has words that say what to do. */
-export type EarTrouble = 'denied' | 'missing' | 'busy' | 'lost' | 'silent' | 'engine';
 
 /** What the ear is doing. */
 export type EarView =
@@ -31,7 +29,8 @@ export type EarView =
   | { readonly kind: 'hearing' }
   /** Seatcall is speaking, and does not obey what it hears of itself. */
   | { readonly kind: 'speaking' }
-  | { readonly kind: 'trouble'; readonly trouble: EarTrouble };
+  /** Something is wrong; says what, and what to do about it. */
+  | { readonly kind: 'trouble'; readonly sentence: string; readonly remedy: string };
 
 /** The last thing that came in by any way, and what became of it. */
 export interface LastHeard {
@@ -53,11 +52,11 @@ export interface ChairState {
   readonly typedHistory: readonly string[];
 }
 
-/** Something wrong with the case facts. */
-export interface Problem {
-  /** Dotted path into the case file, such as `units.0.prep.heightMm`; empty for the whole file. */
-  readonly path: string;
-  /** What is wrong and what is allowed. */
+/** One thing wrong with a case, as `checkCase` tells it. */
+export interface CaseProblem {
+  /** Where, such as `units[0].tooth`; empty for the whole file. */
+  readonly field: string;
+  /** What is wrong and what is allowed there. */
   readonly message: string;
 }
 
@@ -67,19 +66,12 @@ export interface ExampleRow {
   readonly title: string;
 }
 
-/** A case the browser keeps. */
-export interface CaseRow {
-  readonly id: string;
+/** A case written down before its appointment. */
+export interface PreparedRow {
   readonly reference: string;
   readonly invented: boolean;
-  /** Wall clock, ISO 8601 in UTC. */
-  readonly opened: string;
-  /** Null while unfinished. */
-  readonly closed: string | null;
   /** The two digits of each unit's tooth. */
   readonly teeth: readonly string[];
-  readonly entries: number;
-  readonly deviations: number;
 }
 
 /** A file that was not taken in. */
@@ -94,9 +86,10 @@ export interface DeskState {
   readonly draft: CaseDraft;
   /** Made from the draft; null while the facts have problems. */
   readonly plan: Plan | null;
-  readonly problems: readonly Problem[];
+  readonly problems: readonly CaseProblem[];
   readonly examples: readonly ExampleRow[];
-  readonly cases: readonly CaseRow[];
+  readonly prepared: readonly PreparedRow[];
+  readonly cases: readonly CaseSummary[];
   readonly refusedFile: RefusedFile | null;
 }
 
@@ -118,9 +111,11 @@ export interface RecordState {
 /** The opt-in wake word of a practice that holds its own access key. */
 export interface WakeWordSettings {
   readonly accessKey: string;
-  /** File names of what was loaded; null when nothing was. */
+  /** What was loaded, by name; null when nothing was. */
   readonly model: string | null;
   readonly keyword: string | null;
+  /** 0 (misses more) to 1 (more false alarms). */
+  readonly sensitivity: number;
 }
 
 export interface Settings {
@@ -142,8 +137,8 @@ export interface SettingsState {
   readonly values: Settings;
   /** Why the call sign does not serve; null when it does. */
   readonly callSignProblem: string | null;
-  /** Problems of the practice's shelf, paths starting with `shelf.`. */
-  readonly problems: readonly Problem[];
+  /** Problems of the practice's shelf, fields as in a case: `shelf.cements[0].label`. */
+  readonly problems: readonly CaseProblem[];
   /** Text of the NOTICE file. */
   readonly notice: string;
 }
@@ -157,6 +152,8 @@ export interface AppState {
   readonly desk: DeskState;
   readonly record: RecordState | null;
   readonly settings: SettingsState;
+  /** What everybody must know now, such as that records are kept in memory only; null for nothing. */
+  readonly notice: string | null;
   /** The list of keys is shown. */
   readonly keysShown: boolean;
 }
@@ -170,12 +167,17 @@ export interface Actions {
   /** Asks for the microphone, or lets go of it. */
   listen(on: boolean): void;
   showKeys(on: boolean): void;
+  dismissNotice(): void;
   /** The draft as it stands after an edit. */
   editDraft(draft: CaseDraft): void;
   /** An emptied draft with the practice's shelf. */
   clearDraft(): void;
   loadCase(file: File): void;
   loadExample(id: string): void;
+  /** Keeps the drafted case for its appointment. */
+  prepareCase(): void;
+  loadPrepared(reference: string): void;
+  dropPrepared(reference: string): void;
   /** Opens the drafted case: microphone permission, then chairside. */
   openCase(): void;
   resumeCase(id: string): void;

@@ -7,6 +7,7 @@ import {
   REASONS,
   type StepId,
 } from '../../machines/contract/index.ts';
+import { byUrgency } from './dwell-words.ts';
 import type { ChairState } from './model.ts';
 import { FINDING_WORDS, REASON_WORDS } from './words.ts';
 
@@ -55,6 +56,9 @@ export function answers(asked: Call | null): readonly Offer[] {
   ];
 }
 
+/** Steps that are over as soon as they start. */
+const MOMENTS: readonly StepId[] = ['mix', 'load'];
+
 /** The main action: what space, enter and the pedal do; null when there is none to do blindly. */
 export function mainOffer({ view, live }: ChairState): Offer | null {
   const main = (label: string, command: Command): Offer => offer(label, command, 'Space', 'main');
@@ -72,10 +76,14 @@ export function mainOffer({ view, live }: ChairState): Offer | null {
       ? null
       : main(`Go to ${other.tooth}`, { type: 'unit', tooth: other.tooth });
   }
-  const running =
-    view.steps.some(({ id, status }) => id === step.id && status === 'running') ||
-    view.dwells.some((dwell) => dwell.step === step.id && dwell.tooth === view.unit.tooth);
-  if (!running && live.begins.includes(step.id)) {
+  const running = view.dwells.some(
+    (dwell) => dwell.step === step.id && dwell.tooth === view.unit.tooth,
+  );
+  const begins =
+    step.targetS !== null ||
+    MOMENTS.includes(step.id) ||
+    (step.id === 'try-in' && view.surfaces.where === 'bench');
+  if (!running && begins && live.begins.includes(step.id)) {
     return main('Start', { type: 'begin', step: step.id });
   }
   return main('Done', { type: 'finish', step: step.id });
@@ -89,12 +97,16 @@ export function nearOffers({ view, live }: ChairState): readonly Offer[] {
   const add = (when: boolean, ...made: readonly Offer[]): void => {
     if (when) offers.push(...made);
   };
-  const [dwell] = view.dwells;
+  const [dwell] = byUrgency(view.dwells);
   if (dwell !== undefined) {
     add(may('release') && dwell.held, offer('Go on', { type: 'release' }, 'H'));
     add(may('hold') && !dwell.held, offer('Hold', { type: 'hold' }, 'H'));
     add(may('add'), offer('+10 s', { type: 'add', seconds: 10 }, '+'));
     add(may('short') && dwell.phase === 'short', offer('End short', { type: 'short' }, '', 'warn'));
+  }
+  for (const { step, tooth, title } of view.dwells) {
+    const isMain = step === view.step?.id && tooth === view.unit.tooth;
+    add(!isMain, offer(`Done: ${title}`, { type: 'finish', step, tooth }));
   }
   const refusal = view.refusal;
   add(

@@ -1,19 +1,25 @@
 /** The one way from state to page. */
-import { html, render, type TemplateResult } from 'lit';
+import { render, type TemplateResult } from 'lit';
 import './base.css';
 import './chair-parts.css';
 import './chairside.css';
+import './desk.css';
+import './sheet.css';
 import { chairside } from './chairside.ts';
+import { deskPage } from './desk.ts';
 import type { Actions, AppState } from './model.ts';
+import { recordPage } from './record-page.ts';
+import { settingsPage } from './settings-page.ts';
 
-function page(state: AppState, actions: Actions): TemplateResult {
-  if (state.page === 'chairside' && state.chair !== null) {
-    return chairside(state, state.chair, actions);
-  }
-  return html``;
+function pageOf(state: AppState, actions: Actions): TemplateResult {
+  const { page, chair, record } = state;
+  if (page === 'chairside' && chair !== null) return chairside(state, chair, actions);
+  if (page === 'record' && record !== null) return recordPage(state, record, actions);
+  if (page === 'settings') return settingsPage(state, actions);
+  return deskPage(state, actions);
 }
 
 /** Shows `state` in `root`; call it again with every new state. */
 export function show(state: AppState, actions: Actions, root: HTMLElement): void {
-  render(page(state, actions), root);
+  render(pageOf(state, actions), root);
 }

@@ -11,7 +11,6 @@ import type {
   Surface,
   Way,
 } from '../../machines/contract/index.ts';
-import { TEETH } from '../../machines/contract/index.ts';
 
 /** On every screen and in the first call of a case. */
 export const CAUTION =
@@ -92,26 +91,6 @@ export const SURFACE_WORDS = {
 export function stepWords(step: StepId): string {
   const words = step.replaceAll('-', ' ');
   return words.charAt(0).toUpperCase() + words.slice(1);
-}
-
-const QUADRANTS = ['upper right', 'upper left', 'lower left', 'lower right'] as const;
-const PLACES = [
-  'central incisor',
-  'lateral incisor',
-  'canine',
-  'first premolar',
-  'second premolar',
-  'first molar',
-  'second molar',
-  'third molar',
-] as const;
-
-/** A tooth's name from its two ISO 3950 digits: `16` is `upper right first molar`; null if it is none. */
-export function toothWords(tooth: string): string | null {
-  if (!TEETH.includes(tooth)) return null;
-  const quadrant = QUADRANTS[Number(tooth[0]) - 1];
-  const place = PLACES[Number(tooth[1]) - 1];
-  return quadrant === undefined || place === undefined ? null : `${quadrant} ${place}`;
 }
 
 const STATES: Readonly<Record<string, string>> = {

@@ -1,0 +1,112 @@
+/** Cases kept in this browser: to take up again, to look at, to export. */
+import { html, nothing, type TemplateResult } from 'lit';
+import type { CaseSummary } from '../store/store.ts';
+import { fileField } from './field.ts';
+import { count, dayOf, timeOfDay } from './format.ts';
+import { icon } from './icons.ts';
+import type { Actions, DeskState, RefusedFile } from './model.ts';
+import { press } from './press.ts';
+
+const zone = (iso: string): number => -new Date(iso).getTimezoneOffset();
+
+const when = (iso: string): string => `${dayOf(iso, zone(iso))} ${timeOfDay(iso, zone(iso)).slice(0, 5)}`;
+
+function caseRow(row: CaseSummary, actions: Actions): TemplateResult {
+  return html`<li class="case-row">
+    <p>
+      <strong>${row.reference}</strong>
+      ${row.invented ? html`<span class="chip">Invented demo</span>` : nothing}
+      <span>${row.teeth.join(', ')}</span>
+      <small>opened ${when(row.opened)}, ${count(row.entries, 'entry', 'entries')}</small>
+    </p>
+    <div class="row-acts">
+      ${row.closed
+        ? nothing
+        : html`<button
+            type="button"
+            class="act act-main"
+            aria-label=${`Go on with ${row.reference}`}
+            @click=${press(() => actions.resumeCase(row.caseId))}
+          >
+            Go on
+          </button>`}
+      <button
+        type="button"
+        class="act"
+        aria-label=${`Show the record of ${row.reference}`}
+        @click=${press(() => actions.showRecord(row.caseId))}
+      >
+        Record
+      </button>
+      <button
+        type="button"
+        class="act"
+        aria-label=${`Export the record of ${row.reference}`}
+        @click=${press(() => actions.exportRecord(row.caseId))}
+      >
+        Export
+      </button>
+    </div>
+  </li>`;
+}
+
+/** A file that was not taken in, and where it goes wrong. */
+export function refusedFileBox(file: RefusedFile, actions: Actions): TemplateResult {
+  return html`<div class="refused-file" role="alert">
+    ${icon('no')}
+    <p>
+      <strong
+        >${file.name} was not taken
+        in${file.entry === null ? '' : `: entry ${file.entry} does not hold`}.</strong
+      >
+      ${file.reason}
+    </p>
+    <button type="button" class="act" @click=${press(() => actions.dismissRefusedFile())}>
+      Understood
+    </button>
+  </div>`;
+}
+
+function list(
+  title: string,
+  rows: readonly TemplateResult[],
+  nothingYet: string,
+): TemplateResult {
+  return html`<h3>${title}</h3>
+    ${rows.length === 0 ? html`<p class="note">${nothingYet}</p>` : html`<ul>${rows}</ul>`}`;
+}
+
+/** Unfinished cases first, then prepared ones, then closed records, and the way in for a record file. */
+export function caseLists(desk: DeskState, actions: Actions): TemplateResult {
+  const rows = (closed: boolean): readonly TemplateResult[] =>
+    desk.cases.filter((row) => row.closed === closed).map((row) => caseRow(row, actions));
+  const prepared = desk.prepared.map(
+    (row) => html`<li class="case-row">
+      <p><strong>${row.reference}</strong> <span>${row.teeth.join(', ')}</span></p>
+      <div class="row-acts">
+        <button
+          type="button"
+          class="act"
+          aria-label=${`Load ${row.reference}`}
+          @click=${press(() => actions.loadPrepared(row.reference))}
+        >
+          Load
+        </button>
+        <button
+          type="button"
+          class="act"
+          aria-label=${`Drop ${row.reference}`}
+          @click=${press(() => actions.dropPrepared(row.reference))}
+        >
+          Drop
+        </button>
+      </div>
+    </li>`,
+  );
+  return html`${list('Unfinished', rows(false), 'None: every case is closed.')}
+    ${list('Prepared', prepared, 'None. “Keep for later” puts a case here.')}
+    ${list('Closed records', rows(true), 'None yet.')}
+    ${fileField('import-record', 'Import a record file', '.jsonl,.ndjson,application/x-ndjson', (file) =>
+      actions.importRecord(file),
+    )}`;
+}

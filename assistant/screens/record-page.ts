@@ -1,0 +1,102 @@
+/** The record of a case: who said what when, what came of it, and whether the account still holds. */
+import { html, nothing, type TemplateResult } from 'lit';
+import { entryWords, type EntryWords, titlesOf } from './entry-words.ts';
+import { count, dayOf, timeOfDay } from './format.ts';
+import { sheet } from './frame.ts';
+import { icon } from './icons.ts';
+import type { Actions, AppState, ChainView, RecordState } from './model.ts';
+import { press } from './press.ts';
+
+const offsetOf = (iso: string): number => -new Date(iso).getTimezoneOffset();
+
+function chainBox(chain: ChainView, closed: boolean): TemplateResult {
+  if (chain.kind === 'checking') return html`<p class="chain">Checking the chain…</p>`;
+  if (chain.kind === 'broken') {
+    return html`<p class="chain chain-broken" role="alert">
+      ${icon('long')}<span
+        ><strong>Entry ${chain.entry} does not hold.</strong> ${chain.reason} What comes after it
+        cannot be relied on.</span
+      >
+    </p>`;
+  }
+  const seal = chain.signed
+    ? 'The closing signature is good.'
+    : closed
+      ? 'The closing signature was not checked.'
+      : 'The case is not closed yet, so nothing is signed.';
+  return html`<p class="chain chain-whole">
+    ${icon('right')}<span><strong>The chain is whole.</strong> ${seal}</span>
+  </p>`;
+}
+
+function entryRow(row: EntryWords): TemplateResult {
+  return html`<tr class="entry-${row.kind} ${row.deviation === '' ? '' : 'entry-deviation'}">
+    <th scope="row">${row.n}</th>
+    <td class="num">${row.time}<br /><small>+${row.since}</small></td>
+    <td>${row.who}<br /><small>${row.via}</small></td>
+    <td>${row.heard}</td>
+    <td class="num">${row.tooth}</td>
+    <td>${row.command}</td>
+    <td>
+      ${row.outcome}
+      ${row.deviation === ''
+        ? nothing
+        : html`<span class="deviation">${icon('long')}<span>${row.deviation}</span></span>`}
+    </td>
+  </tr>`;
+}
+
+/** The record page, for a record that was fetched. */
+export function recordPage(state: AppState, record: RecordState, actions: Actions): TemplateResult {
+  const { header, entries, closing, chain } = record;
+  const title = titlesOf(header.plan);
+  const rows = entries.map((entry) => entryWords(entry, title, offsetOf(entry.stamp.wall)));
+  const deviations = rows.filter(({ deviation }) => deviation !== '').length;
+  const refusals = rows.filter(({ kind }) => kind === 'refused').length;
+  const at = offsetOf(header.opened);
+  return sheet(
+    state,
+    actions,
+    `Record of ${header.case.reference}`,
+    html`<div class="record">
+      <div class="record-top">
+        <p>
+          ${header.invented ? html`<span class="chip">Invented demo</span>` : nothing}
+          Opened ${dayOf(header.opened, at)} ${timeOfDay(header.opened, at)};
+          ${closing === null ? 'not closed' : `closed ${timeOfDay(closing.wall, offsetOf(closing.wall))}`};
+          ${header.plan.units.map((unit) => `${unit.tooth} ${unit.materialName}`).join(', ')}.
+        </p>
+        <p>
+          ${count(entries.length, 'entry', 'entries')},
+          <strong>${count(deviations, 'deviation', 'deviations')}</strong>,
+          ${count(refusals, 'refusal', 'refusals')}.
+        </p>
+        ${chainBox(chain, closing !== null)}
+        <div class="row-acts">
+          <button type="button" class="act" @click=${press(() => actions.exportRecord(record.id))}>
+            Export the record file
+          </button>
+          <button type="button" class="act" @click=${press(() => actions.print())}>Print</button>
+        </div>
+      </div>
+      <div class="entries" tabindex="0" role="region" aria-label="Entries">
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">No.</th>
+              <th scope="col">Time</th>
+              <th scope="col">Who, how</th>
+              <th scope="col">Heard</th>
+              <th scope="col">Tooth</th>
+              <th scope="col">Command</th>
+              <th scope="col">What came of it</th>
+            </tr>
+          </thead>
+          <tbody>
+            ${rows.map(entryRow)}
+          </tbody>
+        </table>
+      </div>
+    </div>`,
+  );
+}
