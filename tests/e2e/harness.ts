@@ -10,6 +10,7 @@ import { fileURLToPath } from 'node:url';
 import type { BrowserContext, Page } from 'playwright-core';
 import { writeTimeline, type Spoken, type Talk } from '../speech/timeline.ts';
 import { launch } from './browser.ts';
+import { keepLog, readLog, type Place, type Reading } from './log.ts';
 import { joinRoom, played, type Played, type RoomOptions } from './room.ts';
 import { serveBuild, type Served } from './serve.ts';
 
@@ -108,6 +109,7 @@ export class Operatory {
       if (!own) this.problems.outside.push(url);
     });
     await joinRoom(this.#context, this.#room);
+    await keepLog(this.#context);
     await this.openTab();
   }
 
@@ -164,6 +166,34 @@ export class Operatory {
   /** Moves the page's clocks on by `ms` at once; what was due on the way fires once. */
   async jump(ms: number): Promise<void> {
     await this.page.clock.fastForward(ms);
+  }
+
+  /** Everything that stood on the open tab since it was opened, in order. */
+  log(): Promise<readonly Reading[]> {
+    return readLog(this.page);
+  }
+
+  /**
+   * Waits until `pattern` has stood at `place`, after the reading numbered `after` in {@link log}
+   * (from the start unless given), and gives that reading's number.
+   * @throws Error with the whole log when it has not within `withinMs`.
+   */
+  async until(place: Place, pattern: RegExp, withinMs = 10_000, after = -1): Promise<number> {
+    const last = performance.now() + withinMs;
+    for (;;) {
+      const log = await this.log();
+      const found = log.findIndex(
+        (one, number) => number > after && one.place === place && pattern.test(one.text),
+      );
+      if (found !== -1) return found;
+      if (performance.now() > last) {
+        const lines = log.map(({ atMs, place: where, text }) => `${atMs} ${where}: ${text}`);
+        throw new Error(
+          `no ${place} like ${String(pattern)} in ${withinMs} ms:\n${lines.join('\n')}`,
+        );
+      }
+      await this.page.waitForTimeout(50);
+    }
   }
 
   /** Everything the open tab has played so far, as sound. */

@@ -1,0 +1,216 @@
+import { createServer, type Server } from 'node:http';
+import { mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import type { BrowserContext, Page } from 'playwright-core';
+import { build } from 'vite';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { STORE_CASES } from '../store-suite.ts';
+import { TRANSFER_CASES } from '../transfer-suite.ts';
+import { launch } from './browser.ts';
+
+const FULL = 'The storage is full: nothing more can be kept on this machine.';
+const REST = 'This is kept only as long as this tab is open: export the case before closing it.';
+
+let script = '';
+let server: Server;
+let url = '';
+let folder = '';
+let browser: BrowserContext | undefined;
+
+/** The page's script, bundled as the app's is. */
+async function bundle(): Promise<string> {
+  const built = await build({
+    configFile: false,
+    logLevel: 'warn',
+    build: {
+      write: false,
+      minify: false,
+      lib: {
+        entry: fileURLToPath(new URL('store/page.ts', import.meta.url)),
+        formats: ['es'],
+        fileName: 'page',
+      },
+    },
+  });
+  const outputs = (Array.isArray(built) ? built : [built]).flatMap((one) =>
+    'output' in one ? one.output : [],
+  );
+  const chunk = outputs.find((one) => one.type === 'chunk');
+  if (chunk?.type !== 'chunk') throw new Error('nothing was bundled');
+  return chunk.code;
+}
+
+beforeAll(async () => {
+  script = await bundle();
+  server = createServer((request, response) => {
+    const isScript = request.url === '/page.js';
+    response.setHeader('content-type', isScript ? 'text/javascript' : 'text/html');
+    response.end(
+      isScript ? script : '<!doctype html><script type="module" src="/page.js"></script>',
+    );
+  });
+  await new Promise<void>((done) => server.listen(0, '127.0.0.1', done));
+  const address = server.address();
+  if (address === null || typeof address === 'string') throw new Error('no port');
+  url = `http://127.0.0.1:${address.port}/`;
+});
+afterAll(() => new Promise((done) => server.close(done)));
+
+async function start(): Promise<void> {
+  const sound = join(folder, 'none.wav');
+  await writeFile(sound, '');
+  const viewport = { width: 800, height: 600 };
+  browser = await launch({ profile: join(folder, 'profile'), sound, viewport });
+}
+
+async function tab(): Promise<Page> {
+  if (browser === undefined) throw new Error('no browser is running');
+  const page = await browser.newPage();
+  await page.goto(url);
+  await page.waitForFunction(() => 'hands' in window);
+  return page;
+}
+
+beforeEach(async () => {
+  folder = await mkdtemp(join(tmpdir(), 'seatcall-store-'));
+  await start();
+});
+afterEach(async () => {
+  await browser?.close();
+  await rm(folder, { recursive: true, force: true, maxRetries: 5 });
+});
+
+describe('the store in IndexedDB', () => {
+  it('does what every store must do', async () => {
+    const page = await tab();
+    for (const { name, expected } of [...STORE_CASES, ...TRANSFER_CASES]) {
+      const observed = await page.evaluate((one) => window.hands.observe(one), name);
+      expect({ name, observed }).toEqual({ name, observed: expected });
+    }
+  });
+
+  it('keeps a case to one tab, until that tab is gone', async () => {
+    const first = await tab();
+    const second = await tab();
+    expect(await first.evaluate(() => window.hands.take('app'))).toBeNull();
+    await first.evaluate(() => window.hands.write(3));
+    expect(await second.evaluate(() => window.hands.take('app'))).toEqual({
+      kind: 'elsewhere',
+      message: 'This case is open in another tab or window. Close it there, or go on there.',
+    });
+    await first.close();
+    expect(await second.evaluate(() => window.hands.take('app'))).toBeNull();
+    expect(await second.evaluate(() => window.hands.write(2))).toBe(5);
+  });
+
+  it.each(['tab', 'browser'])(
+    'has every acknowledged entry after the %s died while writing',
+    async (what) => {
+      const page = await tab();
+      let acknowledged = 0;
+      await page.exposeFunction('acknowledge', (n: number) => {
+        acknowledged = n;
+      });
+      await page.evaluate(() => window.hands.take('app'));
+      void page
+        .evaluate(() => window.hands.writeOn((n) => window.acknowledge(n)))
+        .catch(() => undefined);
+      await expect.poll(() => acknowledged).toBeGreaterThan(20);
+      if (what === 'tab') {
+        const gone = new Promise((done) => page.once('crash', done));
+        const session = await page.context().newCDPSession(page);
+        void session.send('Page.crash').catch(() => undefined);
+        await gone;
+      } else {
+        const gone = new Promise((done) => page.context().once('close', done));
+        const session = await page.context().browser()?.newBrowserCDPSession();
+        void session?.send('Browser.crash').catch(() => undefined);
+        await gone;
+        await start();
+      }
+      const last = acknowledged;
+      const again = await tab();
+      expect(await again.evaluate(() => window.hands.take('app'))).toBeNull();
+      const seen = await again.evaluate(() => window.hands.look());
+      expect(seen).toMatchObject({ ok: true, keeping: 'disk' });
+      expect(seen.n).toBeGreaterThanOrEqual(last);
+      expect(await again.evaluate(() => window.hands.write(1))).toBe(Number(seen.n) + 1);
+    },
+  );
+
+  it('says that the disk is full, and keeps what it had', async () => {
+    const page = await tab();
+    await page.evaluate(() => window.hands.take('disk'));
+    await page.evaluate(() => window.hands.write(3));
+    await shrink(page);
+    const trouble = await page.evaluate(() => window.hands.fill(20_000));
+    expect(trouble).toEqual({ kind: 'full', message: FULL });
+    const seen = await page.evaluate(() => window.hands.look());
+    expect(seen).toMatchObject({ ok: true, n: seen.head });
+  });
+
+  it('goes on in memory when the disk is full, and says so once', async () => {
+    const page = await tab();
+    await page.evaluate(() => window.hands.take('app'));
+    await page.evaluate(() => window.hands.write(3));
+    await shrink(page);
+    const seen = await page.evaluate(async () => {
+      let seen = await window.hands.look();
+      while (seen.keeping === 'disk') {
+        await window.hands.fill(50);
+        seen = await window.hands.look();
+      }
+      await window.hands.fill(50);
+      return window.hands.look();
+    });
+    expect(seen).toEqual({
+      ok: true,
+      n: seen.head,
+      head: seen.head,
+      keeping: 'memory',
+      warnings: [`${FULL} ${REST}`],
+    });
+  });
+
+  it('goes on in memory when the database is taken away', async () => {
+    const page = await tab();
+    await page.evaluate(() => window.hands.take('app'));
+    await page.evaluate(() => window.hands.write(3));
+    await page.evaluate(() => window.hands.clear());
+    expect(await page.evaluate(() => window.hands.write(2))).toBe(5);
+    expect(await page.evaluate(() => window.hands.look())).toEqual({
+      ok: true,
+      n: 5,
+      head: 5,
+      keeping: 'memory',
+      warnings: [`The browser has closed the storage. ${REST}`],
+    });
+  });
+
+  it('writes an entry for good in under 50 ms at the median', async () => {
+    const page = await tab();
+    await page.evaluate(() => window.hands.take('app'));
+    const times = await page.evaluate(async () => {
+      const taken: number[] = [];
+      for (let i = 0; i < 150; i += 1) {
+        const from = performance.now();
+        await window.hands.write(1);
+        taken.push(performance.now() - from);
+      }
+      return taken.toSorted((a, b) => a - b);
+    });
+    console.log(`append: median ${times[75]?.toFixed(1)} ms, slowest ${times[149]?.toFixed(1)} ms`);
+    expect(times[75]).toBeLessThan(50);
+  });
+});
+
+/** Takes the origin's space away. The browser may go by what it last knew for a second or so. */
+async function shrink(page: Page): Promise<void> {
+  const session = await page.context().newCDPSession(page);
+  await session.send('Storage.overrideQuotaForOrigin', {
+    origin: new URL(url).origin,
+    quotaSize: 1,
+  });
+}

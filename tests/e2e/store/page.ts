@@ -1,0 +1,108 @@
+/** What runs inside the browser for the store's end-to-end tests: the real store, and hands on it. */
+import { openIndexedDb } from '../../../assistant/store/indexed-db.ts';
+import { openStore } from '../../../assistant/store/open.ts';
+import type { CaseWriter, Store } from '../../../assistant/store/store.ts';
+import { StoreTrouble } from '../../../assistant/store/trouble.ts';
+import { append, caseIdOf, headAfter, openRecord, verify } from '../../../machines/record/index.ts';
+import type { Head } from '../../../machines/record/index.ts';
+import { sampleEntry, sampleHeader, sampleStamp } from '../../record-maker.ts';
+import { STORE_CASES } from '../../store-suite.ts';
+import { TRANSFER_CASES } from '../../transfer-suite.ts';
+
+const header = sampleHeader();
+const caseId = caseIdOf(header);
+let store: Store | undefined;
+let writer: CaseWriter | undefined;
+let head: Head = openRecord(header);
+const warnings: string[] = [];
+
+/** What went wrong, as the app would see it. */
+async function told(work: () => Promise<void>): Promise<{ kind: string; message: string } | null> {
+  try {
+    await work();
+    return null;
+  } catch (error) {
+    if (error instanceof StoreTrouble) return { kind: error.kind, message: error.message };
+    return { kind: 'not a StoreTrouble', message: String(error) };
+  }
+}
+
+export const hands = {
+  /** One case of the suites over a database of its own. */
+  observe(name: string): Promise<unknown> {
+    const found = [...STORE_CASES, ...TRANSFER_CASES].find((kase) => kase.name === name);
+    if (found === undefined) throw new Error(`no case ${name}`);
+    return found.observe(() => openIndexedDb(`suite ${name}`));
+  },
+
+  /** Opens the app's store, with or without memory behind it, and the case in it. */
+  take(how: 'app' | 'disk'): Promise<{ kind: string; message: string } | null> {
+    return told(async () => {
+      store ??= await (how === 'disk'
+        ? openIndexedDb()
+        : openStore(({ message }) => warnings.push(message)));
+      const known = (await store.listCases()).some((kase) => kase.caseId === caseId);
+      writer = await (known ? store.resumeCase(caseId) : store.openCase(header));
+      const verdict = verify(await store.lines(caseId));
+      if (!verdict.ok) throw new Error(verdict.message);
+      head = verdict.head;
+    });
+  },
+
+  /** Writes sample entries; the number of the last one that was acknowledged. */
+  async write(count: number): Promise<number> {
+    for (let i = 0; i < count; i += 1) {
+      const entry = sampleEntry(head);
+      await writer?.append(entry);
+      head = headAfter(entry);
+    }
+    return head.n;
+  },
+
+  /** Writes entries without end; each acknowledged number is told to the test. */
+  async writeOn(acknowledged: (n: number) => Promise<void>): Promise<never> {
+    for (;;) await acknowledged(await hands.write(1));
+  },
+
+  /** Writes long notes until the store has trouble, or `most` are kept. */
+  fill(most: number): Promise<{ kind: string; message: string } | null> {
+    return told(async () => {
+      for (let i = 0; i < most; i += 1) {
+        const entry = append(head, {
+          stamp: sampleStamp(i, head.at),
+          tooth: null,
+          command: { type: 'note', text: `${i} `.repeat(100).trim().slice(0, 500) },
+          outcome: { kind: 'accepted', deviation: null },
+        });
+        await writer?.append(entry);
+        head = headAfter(entry);
+      }
+    });
+  },
+
+  /** Takes the database away while the store is open, as clearing the site's data would. */
+  async clear(): Promise<void> {
+    await new Promise((done) => {
+      indexedDB.deleteDatabase('seatcall').addEventListener('success', done);
+    });
+  },
+
+  /** What is kept, as a verdict; memory's warnings with it. */
+  async look() {
+    const verdict = verify((await store?.lines(caseId)) ?? []);
+    const n = verdict.ok ? verdict.head.n : verdict.message;
+    return { ok: verdict.ok, n, head: head.n, keeping: writer?.keeping ?? null, warnings };
+  },
+
+  letGo(): void {
+    writer?.release();
+  },
+};
+
+declare global {
+  interface Window {
+    hands: typeof hands;
+    acknowledge: (n: number) => Promise<void>;
+  }
+}
+window.hands = hands;
