@@ -24,10 +24,13 @@ const at = (given: unknown, path: readonly PropertyKey[]): unknown =>
   path.reduce<unknown>((value, key) => (isRecord(value) ? value[key] : undefined), given);
 
 const shown = (value: unknown): string => {
+  if (value === undefined) return 'missing';
   if (value === null) return 'null';
   if (Array.isArray(value)) return 'a list';
-  if (typeof value === 'object' || typeof value === 'function') return 'an object';
-  const text = typeof value === 'string' ? JSON.stringify(value) : String(value);
+  if (typeof value !== 'string' && typeof value !== 'number' && typeof value !== 'boolean') {
+    return `an ${typeof value}`;
+  }
+  const text = JSON.stringify(value);
   return text.length > 60 ? `${text.slice(0, 57)}...` : text;
 };
 

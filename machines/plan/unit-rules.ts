@@ -16,7 +16,8 @@ interface Found {
   readonly cement: Cement | undefined;
 }
 
-const titled = ({ unit, name }: Found): string => `tooth ${unit.tooth ?? name}`;
+const titled = ({ unit, name }: Found): string =>
+  unit.tooth === undefined ? name : `tooth ${unit.tooth}`;
 
 /** What is missing for a step of the intaglio, and where to mend it. */
 const missingFor = (step: StepId, found: Found): CaseProblem | null => {

@@ -1,5 +1,5 @@
 import type { CementClass } from '../contract/index.ts';
-import { practice } from './number.ts';
+import { judgement, practice } from './number.ts';
 import type { Span } from './number.ts';
 
 /** A class of luting cement. Times count from the start of the mix. */
@@ -30,7 +30,8 @@ const minutes = (min: number, target: number, max: number, note: string): Span =
   max: max * 60,
   unit: 's',
   ...practice,
-  note,
+  note: `${note}; the aim is the middle`,
+  apart: { target: judgement },
 });
 
 /** Every cement class a plan can use. */

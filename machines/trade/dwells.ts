@@ -49,7 +49,11 @@ export const DWELLS = {
     holdable: true,
   },
   'porcelain-etch-rinse': {
-    span: { ...seconds(30, 60, null), ...practice, note: '30 to 60 s; residue must come off' },
+    span: {
+      ...seconds(30, 60, null),
+      ...practice,
+      note: '30 to 60 s; residue must come off; aim: its upper end',
+    },
     holdable: true,
   },
   'intaglio-dry': {

@@ -1,4 +1,4 @@
-import { memory, practice, published } from './number.ts';
+import { computed, memory, practice, published } from './number.ts';
 import type { Quantity, Span } from './number.ts';
 
 /** Rules of retention and resistance form. */
@@ -23,6 +23,7 @@ export const FORM_RULES = {
     unit: 'deg',
     ...published('Goodacre01'),
     note: 'total occlusal convergence; the aim is the middle',
+    apart: { target: computed },
   },
   heightAlone: {
     value: 4,

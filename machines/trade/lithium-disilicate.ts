@@ -1,5 +1,5 @@
 import type { Material } from './material.ts';
-import { judgement, memory, practice, published } from './number.ts';
+import { computed, judgement, memory, practice, published } from './number.ts';
 
 /** Lithium disilicate glass-ceramic (LDS). */
 export const lithiumDisilicate: Material = {
@@ -18,6 +18,7 @@ export const lithiumDisilicate: Material = {
     unit: 'MPa',
     ...practice,
     note: 'textbook range; about 360 milled (Ceramics 2021, vol. 4 issue 3); the aim is its middle',
+    apart: { target: computed },
   },
   toughness: {
     min: 2,
@@ -26,6 +27,7 @@ export const lithiumDisilicate: Material = {
     unit: 'MPa.m^0.5',
     ...practice,
     note: 'textbook range; the aim is its middle',
+    apart: { target: computed },
   },
   etchable: true,
   texture: 'etched',

@@ -1,5 +1,5 @@
 import type { Material } from './material.ts';
-import { judgement, memory, practice } from './number.ts';
+import { computed, judgement, memory, practice } from './number.ts';
 
 /** Monolithic 3Y zirconia (Z3). */
 export const zirconia3y: Material = {
@@ -18,6 +18,7 @@ export const zirconia3y: Material = {
     unit: 'MPa',
     ...practice,
     note: 'textbook range; the aim is its middle',
+    apart: { target: computed },
   },
   toughness: {
     min: 4,
@@ -26,6 +27,7 @@ export const zirconia3y: Material = {
     unit: 'MPa.m^0.5',
     ...practice,
     note: 'textbook range; the aim is its middle',
+    apart: { target: computed },
   },
   etchable: false,
   texture: 'abraded',

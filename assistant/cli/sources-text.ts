@@ -1,0 +1,60 @@
+import { SOURCES, tradeNumbers } from '../../machines/trade/index.ts';
+import type { Origin, SourceKey, TradeNumber } from '../../machines/trade/index.ts';
+import { wrapped } from './text.ts';
+
+const origin = ({ mark, source }: Origin): string =>
+  mark === 'published' || mark === 'memory' ? `${mark}: ${source}` : mark;
+
+/** The number or window with its unit. */
+const amount = (number: TradeNumber): string => {
+  const unit = number.unit === 'ratio' || number.unit === 'class' ? '' : ` ${number.unit}`;
+  if ('value' in number) return `${number.value}${unit}`;
+  const { min, target, max } = number;
+  return `${min ?? 'any'} / ${target} / ${max ?? 'any'}${unit}`;
+};
+
+const ends = (number: TradeNumber): string => {
+  if ('value' in number || number.apart === undefined) return '';
+  const { min, target, max } = number.apart;
+  return [
+    min === undefined ? '' : `; least ${origin(min)}`,
+    target === undefined ? '' : `; aim ${origin(target)}`,
+    max === undefined ? '' : `; most ${origin(max)}`,
+  ].join('');
+};
+
+const keysOf = (number: TradeNumber): SourceKey[] => {
+  if ('value' in number) return [number.source];
+  const { min, target, max } = number.apart ?? {};
+  return [number, min, target, max].flatMap((from) => (from === undefined ? [] : [from.source]));
+};
+
+/** Every number of the trade tables with its mark and source, and the sources cited. */
+export const sourcesText = (): string => {
+  const { marked } = tradeNumbers();
+  const used = new Set(marked.flatMap(({ number }) => keysOf(number)));
+  return [
+    'Numbers: value, or least / aim / most. A mark says how far to trust it. Instructions for use',
+    'on the shelf outrank every one of them.',
+    '',
+    ...marked.map(({ path, number }) =>
+      wrapped(
+        `${path}: ${amount(number)} [${origin(number)}${ends(number)}] ${number.note}`,
+        '',
+        '    ',
+      ),
+    ),
+    '',
+    'Sources ("from memory": neither read again nor checked)',
+    ...Object.entries(SOURCES)
+      .filter(([, { cite }]) => !cite.includes('no source') && !cite.startsWith('computed'))
+      .map(([key, { cite, read }]) =>
+        wrapped(
+          `${key}: ${cite}${read ? '' : ' (from memory)'}${[...used].some((each) => each === key) ? '' : ' (cited in reasons)'}`,
+          '',
+          '    ',
+        ),
+      ),
+    '',
+  ].join('\n');
+};

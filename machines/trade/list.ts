@@ -1,0 +1,50 @@
+import { CEMENT_TABLE } from './cements.ts';
+import { CLOCK } from './clock.ts';
+import { DWELLS } from './dwells.ts';
+import { FORM_RULES } from './form-rules.ts';
+import { LIGHT } from './light.ts';
+import { MATERIAL_TABLE } from './materials.ts';
+import { TradeNumber } from './number.ts';
+import type { TradeNumber as TradeNumberType } from './number.ts';
+import { SUBSTRATE_TABLE } from './substrates.ts';
+
+/** Every table that holds numbers. */
+const TABLES = {
+  materials: MATERIAL_TABLE,
+  substrates: SUBSTRATE_TABLE,
+  cements: CEMENT_TABLE,
+  dwells: DWELLS,
+  light: LIGHT,
+  clock: CLOCK,
+  form: FORM_RULES,
+};
+
+export interface NamedNumber {
+  /** Where it stands, as `materials.lithium-disilicate.conditioning`. */
+  readonly path: string;
+  readonly number: TradeNumberType;
+}
+
+export interface Found {
+  readonly marked: readonly NamedNumber[];
+  /** Paths of numbers without unit, mark, source and note. */
+  readonly unmarked: readonly string[];
+}
+
+/** All numbers in a table, marked ones apart from those that lack their unit, mark or source. */
+export const findNumbers = (table: unknown, path: string): Found => {
+  if (typeof table === 'number') return { marked: [], unmarked: [path] };
+  if (typeof table !== 'object' || table === null) return { marked: [], unmarked: [] };
+  const parsed = TradeNumber.safeParse(table);
+  if (parsed.success) return { marked: [{ path, number: parsed.data }], unmarked: [] };
+  const inside = Object.entries(table).map(([key, value]) =>
+    findNumbers(value, path === '' ? key : `${path}.${key}`),
+  );
+  return {
+    marked: inside.flatMap(({ marked }) => marked),
+    unmarked: inside.flatMap(({ unmarked }) => unmarked),
+  };
+};
+
+/** Every number of the trade tables. */
+export const tradeNumbers = (): Found => findNumbers(TABLES, '');
