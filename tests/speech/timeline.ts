@@ -34,7 +34,10 @@ export interface Talk {
   readonly noises?: readonly Noise[];
   /** Silence after the last word; the browser plays a fake microphone's file round and round. */
   readonly tailMs?: number;
-  /** Samples a second: 48 000 is what the browser's fake microphone runs at. */
+  /**
+   * Samples a second, 16 000 unless given. The browser's fake microphone takes any usual rate and
+   * gives the same speech back; more is wanted only for noise above 8 kHz.
+   */
   readonly rate?: number;
 }
 
@@ -75,7 +78,7 @@ function add(into: Float32Array, sound: Float32Array, at: number, factor: number
  * @throws Error when two utterances overlap: no test means that by accident.
  */
 export async function buildTimeline(talk: Talk): Promise<Sound> {
-  const rate = talk.rate ?? 48_000;
+  const rate = talk.rate ?? SPEECH_RATE;
   const sample = (ms: number): number => Math.round((ms * rate) / 1000);
   const clips: { sound: Float32Array; spoken: Spoken }[] = [];
   for (const one of talk.utterances.toSorted((a, b) => a.atMs - b.atMs)) {
