@@ -68,6 +68,8 @@ class IndexedDbStore implements Store {
   readonly keeping = 'disk';
   readonly #db: IDBPDatabase<Schema>;
   readonly #locks: LockManager;
+  /** Locks of the cases that this store writes to. */
+  readonly #held = new Set<() => void>();
 
   constructor(db: IDBPDatabase<Schema>, locks: LockManager) {
     this.#db = db;
@@ -110,7 +112,10 @@ class IndexedDbStore implements Store {
     }
   }
 
-  async #writer(caseId: string, release: () => void): Promise<CaseWriter> {
+  /** Takes the case's lock first, or is refused. */
+  async #writer(caseId: string): Promise<CaseWriter> {
+    const unlock = await lockCase(this.#locks, this.#db.name, caseId);
+    this.#held.add(unlock);
     let held = true;
     return {
       caseId,
@@ -124,7 +129,8 @@ class IndexedDbStore implements Store {
       },
       release: () => {
         held = false;
-        release();
+        this.#held.delete(unlock);
+        unlock();
       },
     };
   }
@@ -132,13 +138,13 @@ class IndexedDbStore implements Store {
   async openCase(header: Header): Promise<CaseWriter> {
     const caseId = caseIdOf(header);
     await this.putRecord(header, []);
-    return this.#writer(caseId, await lockCase(this.#locks, caseId));
+    return this.#writer(caseId);
   }
 
   async resumeCase(caseId: string): Promise<CaseWriter> {
     const known = await this.#read(['records'], (tx) => tx.objectStore('records').getKey(caseId));
     if (known === undefined) throw noSuchCase();
-    return this.#writer(caseId, await lockCase(this.#locks, caseId));
+    return this.#writer(caseId);
   }
 
   async putRecord(header: Header, lines: readonly Kept[]): Promise<void> {
@@ -216,6 +222,8 @@ class IndexedDbStore implements Store {
   }
 
   close(): void {
+    for (const unlock of this.#held) unlock();
+    this.#held.clear();
     this.#db.close();
   }
 }

@@ -4,14 +4,19 @@ import { openElsewhere } from './store.ts';
 const WAIT_MS = 2000;
 
 /**
- * Holds the Web Lock of a case; the browser frees it when the tab dies. Returns its release.
+ * Holds the Web Lock of a case in a database; the browser frees it when the tab dies. Returns its
+ * release.
  * @throws StoreTrouble 'elsewhere' when it is still held after a short wait.
  */
-export function lockCase(locks: LockManager, caseId: string): Promise<() => void> {
+export function lockCase(
+  locks: LockManager,
+  database: string,
+  caseId: string,
+): Promise<() => void> {
   return new Promise((resolve, reject) => {
     locks
       .request(
-        `seatcall-case-${caseId}`,
+        `${database} case ${caseId}`,
         { signal: AbortSignal.timeout(WAIT_MS) },
         () => new Promise<void>((release) => resolve(release)),
       )

@@ -4,8 +4,8 @@ import { Shelf } from '../../machines/contract/index.ts';
 /** What a practice needs to use its own wake-word engine; files as base64. */
 const WakeWord = z.strictObject({
   accessKey: z.string().trim().min(1),
-  keyword: z.strictObject({ label: z.string().trim().min(1).max(40), base64: z.base64() }),
-  model: z.strictObject({ base64: z.base64() }),
+  keyword: z.strictObject({ label: z.string().trim().min(1).max(80), base64: z.base64() }),
+  model: z.strictObject({ label: z.string().trim().min(1).max(80), base64: z.base64() }),
   /** 0 (misses more) to 1 (answers more to what it should not). */
   sensitivity: z.number().min(0).max(1).default(0.5),
 });
@@ -20,6 +20,12 @@ export const Settings = z.object({
     .default(null),
   /** Loudness of the calls, 0 to 1. */
   volume: z.number().min(0).max(1).default(0.8),
+  /** Seconds after a call sign, a command or a question in which commands need no call sign. */
+  followUpS: z.number().min(2).max(20).default(8),
+  /** `KeyboardEvent.code` of the pedal's key. */
+  pedalKey: z.string().min(1).max(40).nullable().default(null),
+  /** Single letters act as commands at the chair. */
+  letterKeys: z.boolean().default(true),
   wakeWord: WakeWord.nullable().default(null),
   /** The practice's materials, with which a new case starts. */
   shelf: Shelf.nullable().default(null),
