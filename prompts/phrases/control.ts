@@ -27,8 +27,8 @@ export const CONTROL: readonly Row[] = [
   row('close the case | close case | all done', { type: 'close' }),
 ];
 
-/** Seconds that can be added; fifteen and forty-five digit by digit, lest they be taken for fifty. */
-const ADDED = { 5: 'five', 10: 'ten', 15: 'one five', 20: 'twenty', 30: 'thirty', 45: 'four five' };
+/** Seconds that can be added by voice: few, because ten and twenty, or fifteen and fifty, sound alike. */
+const ADDED = { 5: 'five', 10: 'ten', 30: 'thirty' };
 
 export const ADDING: readonly Row[] = [
   ...Object.entries(ADDED).map(([seconds, words]) =>
@@ -45,7 +45,6 @@ const NOTES = [
   'anaesthetic given',
   'no anaesthetic',
   'radiograph taken',
-  'photo taken',
   'margin below the gum',
   'haemostatic used',
   'patient in pain',

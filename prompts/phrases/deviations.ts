@@ -14,8 +14,12 @@ export const REASON_SAYS = {
   'equipment-failed': "equipment failed | it's broken",
 } as const satisfies Record<Reason, string>;
 
+/** Names that begin another step's name: cut off, "skip the bond thinning" would skip the bond. */
+const LONGER: Partial<Record<StepId, string>> = { cleaner: 'cleaner step', bond: 'bond step' };
+
 /** A step's name as it is said in "skip the ...". */
-const spokenName = (step: StepId): string => STEP_WORDS[step].name.replace('-', ' ');
+const spokenName = (step: StepId): string =>
+  LONGER[step] ?? STEP_WORDS[step].name.replace('-', ' ');
 
 const withReason = (says: string, command: Row['commands'][0]): Row => ({
   ...row(says, command),

@@ -19,14 +19,14 @@ const FINDING_SAYS = {
 const ON = {
   saliva: 'saliva',
   blood: 'blood',
-  'fit-paste': 'fit paste left | silicone',
-  'try-in-paste': 'shade paste | shade paste left',
+  'fit-paste': 'silicone | silicone left',
+  'try-in-paste': 'shade paste',
   cement: 'old cement',
 } as const satisfies Partial<Record<Contaminant, string>>;
 
 const SURFACES = {
   intaglio: 'it | the crown',
-  prep: 'the prep | the tooth',
+  prep: 'the prep',
   field: 'the field',
 } as const;
 
@@ -37,12 +37,12 @@ const SOILING: readonly Row[] = [
     ),
   ),
   row('field is wet | field got wet', { type: 'soil', surface: 'field', contaminant: 'saliva' }),
-  row('touched it | glove on it | glove on the crown', {
+  row('touched it | touched the crown', {
     type: 'soil',
     surface: 'intaglio',
     contaminant: 'glove',
   }),
-  row('touched the prep | glove on the prep', {
+  row('touched the prep', {
     type: 'soil',
     surface: 'prep',
     contaminant: 'glove',
