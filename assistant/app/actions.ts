@@ -1,0 +1,82 @@
+/** What the screens can ask for, carried out. */
+import type { Actions } from '../screens/model.ts';
+import type { Voice } from '../voice/voice.ts';
+import { headerOf } from '../session/start.ts';
+import { StoreTrouble, type Store } from '../store/index.ts';
+import type { Board } from './board.ts';
+import type { Chair } from './chair.ts';
+import type { Desk } from './desk.ts';
+import type { Practice } from './practice.ts';
+import { readRecord, recordOf } from './records.ts';
+
+export interface ActionParts {
+  readonly board: Board;
+  readonly store: Store;
+  readonly chair: Chair;
+  readonly desk: Desk;
+  readonly practice: Practice;
+  readonly voice: Voice;
+  /** Switches the ear on or off, and unlocks the loudspeaker: called in a click. */
+  readonly listen: (on: boolean) => Promise<void>;
+}
+
+/** Makes the actions; what fails is told in the notice bar, and nothing is lost. */
+export function makeActions(parts: ActionParts): Actions {
+  const { board, store, chair, desk, practice, voice } = parts;
+  const tell = (error: unknown): void =>
+    board.set({ notice: error instanceof Error ? error.message : String(error) });
+  const run = (task: () => Promise<void>): void => {
+    task().catch(tell);
+  };
+  return {
+    go(page) {
+      board.set({ page });
+      if (page === 'desk') run(() => desk.refresh());
+    },
+    command: (command, via, label) => chair.command(command, via, label),
+    typed: (text) => chair.typed(text),
+    listen: (on) => run(() => parts.listen(on)),
+    showKeys: (on) => board.set({ keysShown: on }),
+    dismissNotice: () => board.set({ notice: null }),
+    editDraft: (draft) => desk.edit(draft),
+    clearDraft: () => desk.clear(),
+    loadCase: (file) => run(() => desk.loadCase(file)),
+    loadExample: (id) => desk.loadExample(id),
+    prepareCase: () => run(() => desk.prepare()),
+    loadPrepared: (reference) => run(() => desk.loadPrepared(reference)),
+    dropPrepared: (reference) => run(() => desk.dropPrepared(reference)),
+    openCase: () =>
+      run(async () => {
+        const ready = desk.ready();
+        if (ready === null) return;
+        // The microphone is asked for first: its permission needs the click that brought us here.
+        const listening = parts.listen(true);
+        await chair.open(headerOf(ready.case, ready.plan, new Date().toISOString()));
+        board.set({ page: 'chairside', notice: null });
+        await listening;
+      }),
+    resumeCase: (id) =>
+      run(async () => {
+        const listening = parts.listen(true);
+        const { header, entries } = await readRecord(store, id);
+        await chair.resume(id, header, entries);
+        board.set({ page: 'chairside', notice: null });
+        await listening;
+      }),
+    showRecord: (id) =>
+      run(async () => {
+        board.set({ record: await recordOf(store, id), page: 'record' });
+      }),
+    exportRecord: (id) => run(() => desk.exportRecord(id)),
+    importRecord: (file) => run(() => desk.importRecord(file)),
+    dismissRefusedFile: () => desk.dismissRefusedFile(),
+    print: () => globalThis.print(),
+    editSettings: (change) => run(() => practice.edit(change)),
+    tryVoice: () => voice.say({ id: 'listening' }),
+    loadWakeWordFile: (part, file) => run(() => practice.loadWakeWordFile(part, file)),
+  };
+}
+
+/** Whether trouble means that another tab holds the case, so that it should not be taken up by itself. */
+export const isElsewhere = (error: unknown): boolean =>
+  error instanceof StoreTrouble && error.kind === 'elsewhere';

@@ -1,0 +1,52 @@
+import { ATTENTION } from '../ear/attention.ts';
+import { emptyShelf, shelfDraft } from '../screens/draft-shelf.ts';
+import { emptyDraft } from '../screens/draft.ts';
+import type { AppState, Settings as ShownSettings } from '../screens/model.ts';
+import type { Settings } from '../store/index.ts';
+
+/** Kept settings as the screen shows them. */
+export function shownSettings(kept: Settings): ShownSettings {
+  const { wakeWord } = kept;
+  return {
+    callSign: kept.callSign ?? ATTENTION.callSign,
+    followUpS: kept.followUpS,
+    volume: kept.volume,
+    pedalKey: kept.pedalKey,
+    letterKeys: kept.letterKeys,
+    wakeWord: {
+      accessKey: wakeWord?.accessKey ?? '',
+      model: wakeWord?.model.label ?? null,
+      keyword: wakeWord?.keyword.label ?? null,
+      sensitivity: wakeWord?.sensitivity ?? 0.5,
+    },
+    shelf: kept.shelf === null ? emptyShelf() : shelfDraft(kept.shelf),
+  };
+}
+
+/** The app as it starts, with the practice's settings. */
+export function firstState(
+  kept: Settings,
+  examples: AppState['desk']['examples'],
+  notice: string,
+): AppState {
+  const values = shownSettings(kept);
+  return {
+    page: 'desk',
+    ear: { kind: 'off' },
+    level: 0,
+    chair: null,
+    desk: {
+      draft: emptyDraft(values.shelf),
+      plan: null,
+      problems: [],
+      examples,
+      prepared: [],
+      cases: [],
+      refusedFile: null,
+    },
+    record: null,
+    settings: { values, callSignProblem: null, problems: [], notice },
+    notice: null,
+    keysShown: false,
+  };
+}

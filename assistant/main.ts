@@ -1,0 +1,136 @@
+/** The page: adapters wired to ports, and nothing else. */
+import notice from '../NOTICE.md?raw';
+import { CaseFile } from '../machines/contract/index.ts';
+import disilicate from './examples/disilicate-24.json';
+import twoUnits from './examples/two-units.json';
+import zirconia from './examples/zirconia-46.json';
+import { isElsewhere, makeActions } from './app/actions.ts';
+import { Board } from './app/board.ts';
+import { Chair } from './app/chair.ts';
+import { Desk } from './app/desk.ts';
+import { firstState } from './app/first-state.ts';
+import { earView } from './app/hearing-state.ts';
+import { Listening } from './app/listening.ts';
+import { Practice } from './app/practice.ts';
+import { readRecord } from './app/records.ts';
+import { CLIPS_BASE } from './assets.ts';
+import type { Actions } from './screens/model.ts';
+import { show } from './screens/render.ts';
+import { watchKeys } from './screens/watch-keys.ts';
+import { openStore, type Store } from './store/index.ts';
+import { loadClips } from './voice/clips.ts';
+import { createHowlerPlayer } from './voice/howler-player.ts';
+import { startMetronome } from './voice/metronome.ts';
+import { createVoice, type Spoken } from './voice/voice.ts';
+
+/** An unfinished case younger than this is gone on with by itself after a crash, ms. */
+const STILL_WARM_MS = 2 * 60 * 60 * 1000;
+/** The dwells on screen count on this often, ms. */
+const TICK_MS = 200;
+
+const EXAMPLES = new Map(
+  [
+    { id: 'zirconia-46', file: zirconia },
+    { id: 'disilicate-24', file: disilicate },
+    { id: 'two-units', file: twoUnits },
+  ].map(({ id, file }) => [id, CaseFile.parse(file)]),
+);
+
+const pageRoot = (): HTMLElement => {
+  const found = document.getElementById('app');
+  if (found === null) throw new Error('The page has no #app');
+  return found;
+};
+
+/** What is to be said before the board is there. */
+const early: string[] = [];
+const root = pageRoot();
+const store: Store = await openStore((trouble) => early.push(trouble.message));
+const { settings: kept, dropped } = await store.settings();
+const exampleRows = [...EXAMPLES].map(([id, file]) => ({ id, title: file.reference }));
+
+const board = new Board(firstState(kept, exampleRows, notice), (state) =>
+  show(state, actions, root),
+);
+const tell = (sentence: string): void => board.set({ notice: sentence });
+
+const clock = startMetronome();
+const player = createHowlerPlayer(await loadClips(CLIPS_BASE), clock, (message) =>
+  console.warn(message),
+);
+player.setVolume(kept.volume);
+
+const listening = new Listening(clock, {
+  onHeard: (hearing) => void chair.heard(hearing),
+  onTrouble: ({ kind }) => {
+    if (kind !== 'clipped' && kind !== 'wake word') voice.say({ id: 'cannot-hear' });
+  },
+  onChange: () => board.set({ ear: earView(listening.state, clock.now()) }),
+  onLevel: (level) => {
+    if (board.state.page === 'chairside') board.set({ level });
+  },
+});
+
+const voice = createVoice({
+  player,
+  clock,
+  listener: {
+    onStart: (spoken: Spoken) => {
+      listening.speaking(spoken);
+      chair.saying(spoken.call);
+    },
+    onEnd: (spoken: Spoken) => listening.speaking(spoken),
+  },
+});
+
+const chair = new Chair({
+  store,
+  clock,
+  voice,
+  listening,
+  onChange: (state) => board.set({ chair: state }),
+  notice: tell,
+});
+
+const practice = new Practice(board, store, kept, () => {
+  player.setVolume(board.state.settings.values.volume);
+});
+const desk = new Desk(board, store, EXAMPLES);
+
+async function listen(on: boolean): Promise<void> {
+  if (!on) {
+    await listening.stop();
+    return;
+  }
+  await player.unlock();
+  const { callSign, followUpS } = board.state.settings.values;
+  await listening.start({ callSign, followUpMs: followUpS * 1000, wakeWord: practice.wakeWord });
+}
+
+const actions: Actions = makeActions({ board, store, chair, desk, practice, voice, listen });
+
+/** After a crash or a reload in mid-case, the case goes on without a touch. */
+async function takeUpWarmCase(): Promise<void> {
+  const [last] = await store.unfinished();
+  if (last === undefined || Date.now() - Date.parse(last.lastWall) > STILL_WARM_MS) return;
+  const { header, entries } = await readRecord(store, last.caseId);
+  await chair.resume(last.caseId, header, entries);
+  board.set({ page: 'chairside' });
+  const { state } = await navigator.permissions.query({ name: 'microphone' });
+  if (state === 'granted') await listen(true);
+}
+
+watchKeys(window, () => board.state, actions);
+setInterval(() => {
+  if (document.hidden || board.state.page !== 'chairside') return;
+  chair.refresh();
+  board.set({ ear: earView(listening.state, clock.now()) });
+}, TICK_MS);
+
+await desk.refresh();
+if (early.length > 0) tell(early.join(' '));
+else if (dropped.length > 0)
+  tell(`Settings that no longer fit were set back: ${dropped.join(', ')}.`);
+await takeUpWarmCase().catch((error: unknown) => {
+  if (!isElsewhere(error)) tell(error instanceof Error ? error.message : String(error));
+});
