@@ -9,7 +9,8 @@ import { press } from './press.ts';
 
 const zone = (iso: string): number => -new Date(iso).getTimezoneOffset();
 
-const when = (iso: string): string => `${dayOf(iso, zone(iso))} ${timeOfDay(iso, zone(iso)).slice(0, 5)}`;
+const when = (iso: string): string =>
+  `${dayOf(iso, zone(iso))} ${timeOfDay(iso, zone(iso)).slice(0, 5)}`;
 
 function caseRow(row: CaseSummary, actions: Actions): TemplateResult {
   return html`<li class="case-row">
@@ -20,16 +21,18 @@ function caseRow(row: CaseSummary, actions: Actions): TemplateResult {
       <small>opened ${when(row.opened)}, ${count(row.entries, 'entry', 'entries')}</small>
     </p>
     <div class="row-acts">
-      ${row.closed
-        ? nothing
-        : html`<button
-            type="button"
-            class="act act-main"
-            aria-label=${`Go on with ${row.reference}`}
-            @click=${press(() => actions.resumeCase(row.caseId))}
-          >
-            Go on
-          </button>`}
+      ${
+        row.closed
+          ? nothing
+          : html`<button
+              type="button"
+              class="act act-main"
+              aria-label=${`Go on with ${row.reference}`}
+              @click=${press(() => actions.resumeCase(row.caseId))}
+            >
+              Go on
+            </button>`
+      }
       <button
         type="button"
         class="act"
@@ -67,13 +70,12 @@ export function refusedFileBox(file: RefusedFile, actions: Actions): TemplateRes
   </div>`;
 }
 
-function list(
-  title: string,
-  rows: readonly TemplateResult[],
-  nothingYet: string,
-): TemplateResult {
+function list(title: string, rows: readonly TemplateResult[]): TemplateResult | typeof nothing {
+  if (rows.length === 0) return nothing;
   return html`<h3>${title}</h3>
-    ${rows.length === 0 ? html`<p class="note">${nothingYet}</p>` : html`<ul>${rows}</ul>`}`;
+    <ul>
+      ${rows}
+    </ul>`;
 }
 
 /** Unfinished cases first, then prepared ones, then closed records, and the way in for a record file. */
@@ -81,32 +83,50 @@ export function caseLists(desk: DeskState, actions: Actions): TemplateResult {
   const rows = (closed: boolean): readonly TemplateResult[] =>
     desk.cases.filter((row) => row.closed === closed).map((row) => caseRow(row, actions));
   const prepared = desk.prepared.map(
-    (row) => html`<li class="case-row">
-      <p><strong>${row.reference}</strong> <span>${row.teeth.join(', ')}</span></p>
-      <div class="row-acts">
-        <button
-          type="button"
-          class="act"
-          aria-label=${`Load ${row.reference}`}
-          @click=${press(() => actions.loadPrepared(row.reference))}
-        >
-          Load
-        </button>
-        <button
-          type="button"
-          class="act"
-          aria-label=${`Drop ${row.reference}`}
-          @click=${press(() => actions.dropPrepared(row.reference))}
-        >
-          Drop
-        </button>
-      </div>
-    </li>`,
+    (row) =>
+      html`<li class="case-row">
+        <p><strong>${row.reference}</strong> <span>${row.teeth.join(', ')}</span></p>
+        <div class="row-acts">
+          <button
+            type="button"
+            class="act"
+            aria-label=${`Load ${row.reference}`}
+            @click=${press(() => actions.loadPrepared(row.reference))}
+          >
+            Load
+          </button>
+          <button
+            type="button"
+            class="act"
+            aria-label=${`Drop ${row.reference}`}
+            @click=${press(() => actions.dropPrepared(row.reference))}
+          >
+            Drop
+          </button>
+        </div>
+      </li>`,
   );
-  return html`${list('Unfinished', rows(false), 'None: every case is closed.')}
-    ${list('Prepared', prepared, 'None. “Keep for later” puts a case here.')}
-    ${list('Closed records', rows(true), 'None yet.')}
-    ${fileField('import-record', 'Import a record file', '.jsonl,.ndjson,application/x-ndjson', (file) =>
-      actions.importRecord(file),
-    )}`;
+  const unfinished = rows(false);
+  const closed = rows(true);
+  return html`${
+      unfinished.length === 0
+        ? nothing
+        : html`<h2>Unfinished</h2>
+            <ul>
+              ${unfinished}
+            </ul>`
+    }
+    <details class="rare">
+      <summary>
+        Kept in this browser: ${prepared.length} prepared,
+        ${count(closed.length, 'closed record', 'closed records')}
+      </summary>
+      ${list('Prepared', prepared)} ${list('Closed records', closed)}
+      ${fileField(
+        'import-record',
+        'Import a record file',
+        '.jsonl,.ndjson,application/x-ndjson',
+        (file) => actions.importRecord(file),
+      )}
+    </details>`;
 }

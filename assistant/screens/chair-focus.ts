@@ -76,9 +76,11 @@ function lookFor({ step, pace, asked }: ChairView): Content {
   if (step === null || pace !== 'going' || asked !== null) return nothing;
   return html`<div class="look">
     ${step.gate === '' ? nothing : html`<p class="gate"><b>Done when</b> ${step.gate}</p>`}
-    ${step.targetS === null
-      ? nothing
-      : html`<p class="gate"><b>Timer</b> ${duration(step.targetS)}, from the start</p>`}
+    ${
+      step.targetS === null
+        ? nothing
+        : html`<p class="gate"><b>Timer</b> ${duration(step.targetS)}, from the start</p>`
+    }
     <p class="gate"><b>Who</b> ${step.who === 'both' ? 'dentist and assistant' : step.who}</p>
   </div>`;
 }
@@ -99,9 +101,7 @@ function halted({ pace }: ChairView): Content {
     </p>`;
   }
   if (pace === 'paused') {
-    return html`<p class="halted">
-      ${icon('held')}<strong>Paused.</strong> Resume to go on.
-    </p>`;
+    return html`<p class="halted">${icon('held')}<strong>Paused.</strong> Resume to go on.</p>`;
   }
   return nothing;
 }
@@ -109,8 +109,7 @@ function halted({ pace }: ChairView): Content {
 /** What must be read before anything else: a notice, a halt, a refusal, a question. */
 export function chairAlerts(view: ChairView, notice: Content): TemplateResult {
   return html`<div class="chair-alerts">
-    ${notice}
-    ${halted(view)} ${refusalBox(view.refusal)} ${questionBox(view.asked)}
+    ${notice} ${halted(view)} ${refusalBox(view.refusal)} ${questionBox(view.asked)}
   </div>`;
 }
 
@@ -118,13 +117,13 @@ export function chairAlerts(view: ChairView, notice: Content): TemplateResult {
 export function chairFocus(view: ChairView): TemplateResult {
   const [first, ...others] = byUrgency(view.dwells);
   return html`<section class="chair-focus" aria-label="Now">
-    ${first === undefined
-      ? lookFor(view)
-      : dwellBox(first, view)}
-    ${others.length > 0
-      ? html`<ul class="dwell-lines">
-          ${others.map(dwellLine)}
-        </ul>`
-      : nothing}
+    ${first === undefined ? lookFor(view) : dwellBox(first, view)}
+    ${
+      others.length > 0
+        ? html`<ul class="dwell-lines">
+            ${others.map(dwellLine)}
+          </ul>`
+        : nothing
+    }
   </section>`;
 }

@@ -10,7 +10,9 @@ export function seatBy(ms: number | null): TemplateResult | typeof nothing {
   if (ms === null) return nothing;
   const over = ms <= 0;
   return html`<div class="seat-by ${over ? 'seat-by-over' : ''}">
-    <span class="seat-by-name">${icon(over ? 'long' : 'early')}${over ? 'Do not seat' : 'Seat within'}</span>
+    <span class="seat-by-name"
+      >${icon(over ? 'long' : 'early')}${over ? 'Do not seat' : 'Seat within'}</span
+    >
     <span class="seat-by-time" role="timer" aria-label="Working time left"
       >${over ? 'over' : clock(secondsLeft(ms))}</span
     >
@@ -39,13 +41,16 @@ export function chairSide(view: ChairView): TemplateResult {
   const { surfaces } = view;
   const soil = surfaces.contaminants.map((contaminant) => CONTAMINANT_WORDS[contaminant]);
   return html`<aside class="chair-side" aria-label="States">
-    ${view.then === null || view.refusal !== null
-      ? nothing
-      : html`<p class="then"><span>Then</span> ${view.then.title}</p>`}
+    ${
+      view.then === null || view.refusal !== null
+        ? nothing
+        : html`<p class="then"><span>Then</span> ${view.then.title}</p>`
+    }
     <dl class="states">
       ${row('Crown', surfaces.where)}
       ${row('Intaglio', surfaces.intaglio, soil.length === 0 ? '' : `: ${soil.join(', ')}`)}
-      ${row('Prep', surfaces.prep)} ${row('Field', surfaces.field)} ${row('Cement', surfaces.cement)}
+      ${row('Prep', surfaces.prep)} ${row('Field', surfaces.field)}
+      ${row('Cement', surfaces.cement)}
     </dl>
   </aside>`;
 }

@@ -1,6 +1,7 @@
 /** The screen at the chair, read from two metres in a dark room. */
 import { html, nothing, type TemplateResult } from 'lit';
 import type { ChairView, StepStatus } from '../../machines/contract/index.ts';
+import { callText } from '../../prompts/catalogue/index.ts';
 import { chairAlerts, chairFocus, hazards } from './chair-focus.ts';
 import { chairSide, seatBy } from './chair-side.ts';
 import { commandLine } from './command-line.ts';
@@ -31,7 +32,10 @@ function stepList({ steps }: ChairView): TemplateResult {
     <ol tabindex="0" aria-label="Steps of this unit">
       ${steps.map(
         ({ title, status }) =>
-          html`<li class="status-${status}" aria-current=${status === 'now' || status === 'running' ? 'step' : nothing}>
+          html`<li
+            class="status-${status}"
+            aria-current=${status === 'now' || status === 'running' ? 'step' : nothing}
+          >
             <span aria-hidden="true">${STATUS[status].sign}</span> ${title}
             <small>${STATUS[status].words}</small>
           </li>`,
@@ -65,7 +69,13 @@ function keysBox(shown: boolean): TemplateResult | typeof nothing {
   if (!shown) return nothing;
   return html`<section class="keys" id="keys" aria-label="Keys">
     <dl>
-      ${KEY_LIST.map(([key, does]) => html`<div><dt><kbd>${key}</kbd></dt><dd>${does}</dd></div>`)}
+      ${KEY_LIST.map(
+        ([key, does]) =>
+          html`<div>
+            <dt><kbd>${key}</kbd></dt>
+            <dd>${does}</dd>
+          </div>`,
+      )}
     </dl>
   </section>`;
 }
@@ -76,9 +86,13 @@ function topRow(state: AppState, chair: ChairState, actions: Actions): TemplateR
     ${unitTabs(chair, actions)}
     <div class="chair-marks">
       ${view.invented ? html`<span class="chip">Invented demo</span>` : nothing}
-      ${view.deviations > 0
-        ? html`<span class="chip chip-warn">${count(view.deviations, 'deviation', 'deviations')}</span>`
-        : nothing}
+      ${
+        view.deviations > 0
+          ? html`<span class="chip chip-warn"
+              >${count(view.deviations, 'deviation', 'deviations')}</span
+            >`
+          : nothing
+      }
       ${stepList(view)}
       <button
         type="button"
@@ -100,9 +114,12 @@ function stepWordsBox({ step, pace, units, unit, asked }: ChairView): TemplateRe
   }
   if (step !== null) {
     // With a question or a halt the one thing to do is the answer; it stands in the alert below.
-    const waits = asked !== null || pace !== 'going';
+    if (asked !== null || pace !== 'going') return html`<h1>${step.title}</h1>`;
+    // Large is what is said aloud; the plan's own sentence holds the details of this unit.
+    const said = callText({ id: 'step', step: step.id, seconds: null });
     return html`<h1>${step.title}</h1>
-      ${waits ? nothing : html`<p class="todo">${step.todo}</p>`}`;
+      <p class="todo">${said}</p>
+      ${step.todo === said ? nothing : html`<p class="detail">${step.todo}</p>`}`;
   }
   const all = units.every(({ finished }) => finished);
   return html`<h1>Unit ${unit.tooth} is finished</h1>
@@ -130,22 +147,26 @@ function actsRow(chair: ChairState, actions: Actions): TemplateResult {
     aria-label=${replies.length > 0 ? 'Answers' : 'Commands'}
   >
     ${main === null ? nothing : offerButton(main, actions)}
-    ${replies.length > 0
-      ? html`<div class="replies">${replies.map((offer) => offerButton(offer, actions))}</div>`
-      : html`<div class="side-acts">
-          ${nearOffers(chair).map((offer) => offerButton(offer, actions))}
-          ${drawer('Contaminated', 'warn', soilOffers(chair), actions)}
-          ${drawer('More', 'plain', moreOffers(chair), actions)}
-        </div>`}
-    ${chair.view.pace === 'closed'
-      ? nothing
-      : html`<button
-          type="button"
-          class="act act-stop"
-          @click=${press(() => actions.command({ type: 'stop' }, 'touch', 'Stop'))}
-        >
-          ${icon('stop')}<span>Stop</span><kbd aria-hidden="true">Esc</kbd>
-        </button>`}
+    ${
+      replies.length > 0
+        ? html`<div class="replies">${replies.map((offer) => offerButton(offer, actions))}</div>`
+        : html`<div class="side-acts">
+            ${nearOffers(chair).map((offer) => offerButton(offer, actions))}
+            ${drawer('Contaminated', 'warn', soilOffers(chair), actions)}
+            ${drawer('More', 'plain', moreOffers(chair), actions)}
+          </div>`
+    }
+    ${
+      chair.view.pace === 'closed'
+        ? nothing
+        : html`<button
+            type="button"
+            class="act act-stop"
+            @click=${press(() => actions.command({ type: 'stop' }, 'touch', 'Stop'))}
+          >
+            ${icon('stop')}<span>Stop</span><kbd aria-hidden="true">Esc</kbd>
+          </button>`
+    }
   </section>`;
 }
 
@@ -159,8 +180,8 @@ export function chairside(state: AppState, chair: ChairState, actions: Actions):
       <div aria-live="polite">${stepWordsBox(view)}</div>
       ${hazards(view)}
     </section>
-    ${chairAlerts(view, noticeBar(state, actions))} ${chairFocus(view)} ${chairSide(view)} ${earStrip(state, actions)}
-    ${actsRow(chair, actions)}
+    ${chairAlerts(view, noticeBar(state, actions))} ${chairFocus(view)} ${chairSide(view)}
+    ${earStrip(state, actions)} ${actsRow(chair, actions)}
     <footer class="chair-foot">${commandLine(chair.typedHistory, actions)} ${caution()}</footer>
   </div>`;
 }

@@ -35,7 +35,7 @@ function starts({ examples }: DeskState, actions: Actions): TemplateResult {
 }
 
 function caseFields({ draft, problems }: DeskState, actions: Actions): TemplateResult {
-  return html`<div class="fields">
+  return html`<div class="fields fields-case">
     ${textField(
       {
         path: 'reference',
@@ -78,16 +78,17 @@ function units(desk: DeskState, actions: Actions): TemplateResult {
   const cements = draft.shelf.cements.map(({ label }) => label).filter((label) => label !== '');
   const put = (list: typeof draft.units): void => actions.editDraft({ ...draft, units: list });
   return html`${draft.units.map((unit, at) =>
-      unitForm({
-        unit,
-        at,
-        problems,
-        cements,
-        set: (changed) => put(draft.units.with(at, changed)),
-        remove: draft.units.length > 1 ? () => put(draft.units.toSpliced(at, 1)) : null,
-      }),
-    )}
-    ${draft.units.length < MAX_UNITS
+    unitForm({
+      unit,
+      at,
+      problems,
+      cements,
+      set: (changed) => put(draft.units.with(at, changed)),
+      remove: draft.units.length > 1 ? () => put(draft.units.toSpliced(at, 1)) : null,
+    }),
+  )}
+  ${
+    draft.units.length < MAX_UNITS
       ? html`<button
           type="button"
           class="act"
@@ -95,7 +96,8 @@ function units(desk: DeskState, actions: Actions): TemplateResult {
         >
           Add a unit
         </button>`
-      : nothing}`;
+      : nothing
+  }`;
 }
 
 const ofShelf = ({ field }: CaseProblem): boolean => field.startsWith('shelf');
@@ -123,13 +125,15 @@ function planSide(desk: DeskState, actions: Actions): TemplateResult {
       </button>
       <p class="note">Opening asks for the microphone. No sound and no case leaves this machine.</p>
     </div>
-    ${plan === null
-      ? html`<p role="status">
-            No plan yet: ${count(problems.length, 'thing is', 'things are')} missing or not allowed.
-            Each is named beside its field.
-          </p>
-          ${otherProblems(problems, (path) => SHOWN.test(path))}`
-      : planPanel(plan)}
+    ${
+      plan === null
+        ? html`<p role="status">
+              No plan yet: ${count(problems.length, 'thing is', 'things are')} missing or not
+              allowed. Each is named beside its field.
+            </p>
+            ${otherProblems(problems, (path) => SHOWN.test(path))}`
+        : planPanel(plan)
+    }
   </section>`;
 }
 
@@ -144,25 +148,24 @@ export function deskPage(state: AppState, actions: Actions): TemplateResult {
     'Desk',
     html`${desk.refusedFile === null ? nothing : refusedFileBox(desk.refusedFile, actions)}
       <div class="desk">
-        <section class="desk-cases" aria-label="Cases">
-          <h2>Cases</h2>
-          ${caseLists(desk, actions)}
-        </section>
+        <section class="desk-cases" aria-label="Cases">${caseLists(desk, actions)}</section>
         <section class="desk-form" aria-label="New case">
-          <h2>New case ${draft.invented ? html`<span class="chip">Invented demo</span>` : nothing}</h2>
+          <h2>
+            New case ${draft.invented ? html`<span class="chip">Invented demo</span>` : nothing}
+          </h2>
           ${starts(desk, actions)} ${caseFields(desk, actions)} ${units(desk, actions)}
           <details class="rare">
             <summary>
               Shelf for this case
-              ${amiss === 0
-                ? nothing
-                : html`<span class="field-bad">${count(amiss, 'thing', 'things')} to put right</span>`}
+              ${
+                amiss === 0
+                  ? nothing
+                  : html`<span class="field-bad"
+                      >${count(amiss, 'thing', 'things')} to put right</span
+                    >`
+              }
             </summary>
-            ${shelfForm(
-              draft.shelf,
-              (shelf) => actions.editDraft({ ...draft, shelf }),
-              problems,
-            )}
+            ${shelfForm(draft.shelf, (shelf) => actions.editDraft({ ...draft, shelf }), problems)}
           </details>
         </section>
         ${planSide(desk, actions)}

@@ -134,8 +134,7 @@ export function shelfDraft(shelf: Shelf): ShelfDraft {
             bar: textOf(shelf.abrasion.bar),
             ...timesDraft(shelf.abrasion.ifu),
           },
-    light:
-      shelf.light === null ? blank.light : { held: true, mwCm2: textOf(shelf.light.mwCm2) },
+    light: shelf.light === null ? blank.light : { held: true, mwCm2: textOf(shelf.light.mwCm2) },
     cements: shelf.cements.map(cementDraft),
   };
 }
@@ -150,7 +149,7 @@ function ifuCandidate(item: Pick<ItemDraft, 'minS' | 'targetS' | 'maxS'>): objec
 }
 
 const bought = (item: Pick<ItemDraft, 'label' | 'lot' | 'expires'>): object => ({
-  label: item.label,
+  ...optional('label', item.label),
   ...optional('lot', item.lot),
   ...optional('expires', item.expires),
 });
@@ -179,7 +178,7 @@ export function shelfCandidate(draft: ShelfDraft): object {
     adhesive: itemCandidate(draft.adhesive),
     cements: draft.cements.map((cement) => ({
       ...bought(cement),
-      class: cement.class,
+      ...optional('class', cement.class),
       carriesPhosphate: cement.carriesPhosphate,
       ...optional('workingS', numberOf(cement.workingS)),
       ...optional('settingS', numberOf(cement.settingS)),

@@ -17,10 +17,7 @@ export function numberOf(text: string): number | string | undefined {
 }
 
 /** `{[key]: value}`, or nothing where the value is blank. */
-export function optional<K extends string, V>(
-  key: K,
-  value: V | undefined,
-): Partial<Record<K, V>> {
+export function optional<K extends string, V>(key: K, value: V | undefined): Partial<Record<K, V>> {
   const blank = value === undefined || (typeof value === 'string' && value.trim() === '');
   const made: Partial<Record<K, V>> = {};
   if (!blank) made[key] = value;

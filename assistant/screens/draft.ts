@@ -4,7 +4,7 @@
  */
 import type { CaseFile, UnitFacts } from '../../machines/contract/index.ts';
 import { type ShelfDraft, emptyShelf, shelfCandidate, shelfDraft } from './draft-shelf.ts';
-import { numberOf, textOf } from './draft-values.ts';
+import { numberOf, optional, textOf } from './draft-values.ts';
 
 export type { ShelfDraft } from './draft-shelf.ts';
 
@@ -105,23 +105,23 @@ export function draftOf(file: CaseFile): CaseDraft {
 }
 
 /**
- * What the form says, in the shape of a case file but unchecked: text that is no number stays
- * text, so that `checkCase` can name the field. Inverse of {@link draftOf} on valid cases.
+ * What the form says, in the shape of a case file but unchecked: blanks are left out and text that
+ * is no number stays text, so that `checkCase` can name the field. Inverse of {@link draftOf} on valid cases.
  */
 export function candidateOf(draft: CaseDraft): unknown {
   return {
     format: 'seatcall-case/1',
-    reference: draft.reference,
+    ...optional('reference', draft.reference),
     invented: draft.invented,
     team: draft.team,
     roomC: numberOf(draft.roomC),
     units: draft.units.map((unit) => ({
-      tooth: unit.tooth,
+      ...optional('tooth', unit.tooth),
       kind: unit.kind,
-      material: unit.material,
+      ...optional('material', unit.material),
       translucency: unit.translucency,
       thicknessMm: numberOf(unit.thicknessMm),
-      substrate: unit.substrate,
+      ...optional('substrate', unit.substrate),
       prep: {
         heightMm: numberOf(unit.heightMm),
         convergenceDeg: numberOf(unit.convergenceDeg),
@@ -132,10 +132,8 @@ export function candidateOf(draft: CaseDraft): unknown {
       fitPaste: unit.fitPaste,
       tryInPaste: unit.tryInPaste,
       isolation: unit.isolation,
-      cement: unit.cement,
-      ...(unit.countsCleanReason.trim() === ''
-        ? {}
-        : { countsCleanReason: unit.countsCleanReason }),
+      ...optional('cement', unit.cement),
+      ...optional('countsCleanReason', unit.countsCleanReason),
     })),
     shelf: shelfCandidate(draft.shelf),
   };

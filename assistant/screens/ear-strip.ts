@@ -35,27 +35,31 @@ export function earStrip(state: AppState, actions: Actions): TemplateResult {
     <div class="ear-state" role=${ear.kind === 'trouble' ? 'alert' : nothing}>
       ${icon(words.shape)}
       <p><strong>${words.state}</strong> <span>${words.hint}</span></p>
-      ${canStart
-        ? html`<button type="button" class="act" @click=${press(() => actions.listen(true))}>
-            ${ear.kind === 'off' ? 'Listen' : 'Try again'}
-          </button>`
-        : html`<div
-            class="level"
-            role="meter"
-            aria-label="Input level"
-            aria-valuemin="0"
-            aria-valuemax="100"
-            aria-valuenow=${level}
-          >
-            <span style=${styleMap({ '--at': String(level) })}></span>
-          </div>`}
+      ${
+        canStart
+          ? html`<button type="button" class="act" @click=${press(() => actions.listen(true))}>
+              ${ear.kind === 'off' ? 'Listen' : 'Try again'}
+            </button>`
+          : html`<div
+              class="level"
+              role="meter"
+              aria-label="Input level"
+              aria-valuemin="0"
+              aria-valuemax="100"
+              aria-valuenow=${level}
+            >
+              <span style=${styleMap({ '--at': String(level) })}></span>
+            </div>`
+      }
     </div>
     <div class="talk">
       ${heardWords(chair?.lastHeard ?? null)}
       <p class="said ${shownAbove ? 'unseen' : ''}" role="status">
-        ${chair?.lastCall == null
-          ? nothing
-          : html`<span class="tag">Said</span> ${callText(chair.lastCall)}`}
+        ${
+          chair?.lastCall == null
+            ? nothing
+            : html`<span class="tag">Said</span> ${callText(chair.lastCall)}`
+        }
       </p>
     </div>
   </section>`;

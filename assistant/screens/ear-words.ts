@@ -36,6 +36,7 @@ const BECAME = {
   accepted: { shape: 'right', words: 'taken' },
   asked: { shape: 'ask', words: 'waits for your answer' },
   refused: { shape: 'no', words: 'refused' },
+  attention: { shape: 'awake', words: 'listening' },
   'not-understood': { shape: 'long', words: 'not understood, nothing done' },
   'not-addressed': { shape: 'asleep', words: 'not for Seatcall, nothing done' },
 } as const satisfies Readonly<

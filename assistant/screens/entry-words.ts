@@ -26,7 +26,9 @@ export interface EntryWords {
 /** The titles that the record's own plan gives to steps. */
 export function titlesOf(plan: Plan): TitleOf {
   const titles = new Map(
-    plan.units.flatMap((unit) => [...unit.steps, ...unit.spare].map(({ id, title }) => [id, title])),
+    plan.units.flatMap((unit) =>
+      [...unit.steps, ...unit.spare].map(({ id, title }) => [id, title]),
+    ),
   );
   return (step) => titles.get(step) ?? stepWords(step);
 }

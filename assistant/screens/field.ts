@@ -32,16 +32,24 @@ export type TickField = FieldOf<boolean>;
 /** Ids may hold no brackets that a selector would trip on. */
 const idOf = (path: string): string => `f-${path.replaceAll(/[^\w]+/gu, '-')}`;
 
-/** The problems of a field. */
-const messagesAt = (problems: readonly CaseProblem[], path: string): readonly string[] =>
-  problems.filter(({ field }) => field === path).map(({ message }) => message);
+/** What is wrong with a field, as sentences. */
+interface Amiss {
+  readonly messages: readonly string[];
+  /** Something stands there that is not allowed; what is only missing is no error yet. */
+  readonly wrong: boolean;
+}
 
-function below(path: string, hint: string | undefined, messages: readonly string[]): Content {
+function amissAt(problems: readonly CaseProblem[], path: string): Amiss {
+  const messages = problems
+    .filter(({ field }) => field === path)
+    .map(({ message }) => `${message.charAt(0).toUpperCase()}${message.slice(1)}.`);
+  return { messages, wrong: messages.some((message) => !message.startsWith('Missing')) };
+}
+
+function below(path: string, hint: string | undefined, { messages, wrong }: Amiss): Content {
   if (messages.length === 0 && hint === undefined) return nothing;
   return html`<p class="field-below" id=${`${idOf(path)}-below`}>
-    ${messages.length > 0
-      ? html`<span class="field-bad">${messages.join(' ')}</span>`
-      : nothing}
+    ${messages.length > 0 ? html`<span class=${wrong ? 'field-bad' : 'field-missing'}>${messages.join(' ')}</span>` : nothing}
     ${hint === undefined ? nothing : html`<span>${hint}</span>`}
   </p>`;
 }
@@ -54,8 +62,8 @@ const valueOf = (event: Event): string =>
 /** A line of text, a number or a date. */
 export function textField(field: TextField, problems: readonly CaseProblem[]): TemplateResult {
   const id = idOf(field.path);
-  const messages = messagesAt(problems, field.path);
-  const described = messages.length > 0 || field.hint !== undefined;
+  const amiss = amissAt(problems, field.path);
+  const described = amiss.messages.length > 0 || field.hint !== undefined;
   return html`<div class="field">
     <label for=${id}>${field.label}</label>
     <span class="field-in">
@@ -65,21 +73,21 @@ export function textField(field: TextField, problems: readonly CaseProblem[]): T
         inputmode=${field.unit === undefined ? nothing : 'decimal'}
         class=${field.unit === undefined ? '' : 'narrow'}
         autocomplete="off"
-        aria-invalid=${messages.length > 0 ? 'true' : nothing}
+        aria-invalid=${amiss.wrong ? 'true' : nothing}
         aria-describedby=${described ? `${id}-below` : nothing}
         .value=${live(field.value)}
         @input=${(event: Event) => field.set(valueOf(event))}
       />${field.unit === undefined ? nothing : html`<span class="field-unit">${field.unit}</span>`}
     </span>
-    ${below(field.path, field.hint, messages)}
+    ${below(field.path, field.hint, amiss)}
   </div>`;
 }
 
 /** One of a list. */
 export function choiceField(field: ChoiceField, problems: readonly CaseProblem[]): TemplateResult {
   const id = idOf(field.path);
-  const messages = messagesAt(problems, field.path);
-  const described = messages.length > 0 || field.hint !== undefined;
+  const amiss = amissAt(problems, field.path);
+  const described = amiss.messages.length > 0 || field.hint !== undefined;
   const known = field.choices.some(([value]) => value === field.value);
   const option = (value: string, words: string): TemplateResult =>
     html`<option value=${value} .selected=${value === field.value}>${words}</option>`;
@@ -87,33 +95,33 @@ export function choiceField(field: ChoiceField, problems: readonly CaseProblem[]
     <label for=${id}>${field.label}</label>
     <select
       id=${id}
-      aria-invalid=${messages.length > 0 ? 'true' : nothing}
+      aria-invalid=${amiss.wrong ? 'true' : nothing}
       aria-describedby=${described ? `${id}-below` : nothing}
       @change=${(event: Event) => field.set(valueOf(event))}
     >
       ${known ? nothing : option(field.value, field.value === '' ? (field.none ?? '') : field.value)}
       ${field.choices.map(([value, words]) => option(value, words))}
     </select>
-    ${below(field.path, field.hint, messages)}
+    ${below(field.path, field.hint, amiss)}
   </div>`;
 }
 
 /** Yes or no. */
 export function tickField(field: TickField, problems: readonly CaseProblem[]): TemplateResult {
   const id = idOf(field.path);
-  const messages = messagesAt(problems, field.path);
+  const amiss = amissAt(problems, field.path);
   return html`<div class="field field-tick">
     <input
       id=${id}
       type="checkbox"
-      aria-describedby=${messages.length > 0 || field.hint !== undefined ? `${id}-below` : nothing}
+      aria-describedby=${amiss.messages.length > 0 || field.hint !== undefined ? `${id}-below` : nothing}
       .checked=${live(field.value)}
       @change=${(event: Event) => {
         if (event.target instanceof HTMLInputElement) field.set(event.target.checked);
       }}
     />
     <label for=${id}>${field.label}</label>
-    ${below(field.path, field.hint, messages)}
+    ${below(field.path, field.hint, amiss)}
   </div>`;
 }
 

@@ -41,7 +41,9 @@ export function noticeBar(state: AppState, actions: Actions): TemplateResult | t
   if (state.notice === null) return nothing;
   return html`<div class="notice" role="alert">
     ${icon('long')}<span>${state.notice}</span>
-    <button type="button" class="act" @click=${press(() => actions.dismissNotice())}>Understood</button>
+    <button type="button" class="act" @click=${press(() => actions.dismissNotice())}>
+      Understood
+    </button>
   </div>`;
 }
 

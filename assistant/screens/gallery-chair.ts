@@ -1,51 +1,24 @@
 /** Invented states of the chairside screen. */
-import type { ChairView, DwellView, StepId } from '../../machines/contract/index.ts';
+import {
+  type ChairView,
+  type DwellView,
+  type StepId,
+  STEPS,
+} from '../../machines/contract/index.ts';
 import type { ChairState, EarView, LastHeard } from './model.ts';
 import { stepWords } from './words.ts';
 
-const ORDER: readonly StepId[] = [
-  'case-check',
-  'history',
-  'equipment',
-  'disinfect',
-  'airway',
-  'provisional-off',
-  'prep-clean',
-  'try-in',
-  'contacts',
-  'margins',
-  'fit-paste',
-  'shade',
-  'bite-before',
-  'approval',
-  'take-out',
-  'intaglio-rinse',
-  'cleaner',
-  'cleaner-rinse',
-  'abrade',
-  'intaglio-dry',
-  'zirconia-primer',
-  'primer-dry',
-  'isolate',
-  'pumice',
-  'dry-check',
-  'prep-moist',
-  'mix',
-  'load',
-  'seat',
-  'tack',
-  'flash',
-  'floss',
-  'gel',
-  'cure-occlusal',
-  'set',
-  'isolation-out',
-  'residual',
-  'bite-after',
-  'polish',
-  'instructions',
-  'lots',
+/** A zirconia crown's steps, roughly. */
+const ELSEWHERE: readonly StepId[] = [
+  'porcelain-etch',
+  'porcelain-etch-rinse',
+  'silane',
+  'acid-clean',
+  'acid-clean-rinse',
+  'tooth-etch',
+  'tooth-etch-rinse',
 ];
+const ORDER = STEPS.filter((step) => !ELSEWHERE.includes(step));
 
 const stepsAt = (now: StepId, running: boolean): ChairView['steps'] => {
   const at = ORDER.indexOf(now);
@@ -80,9 +53,7 @@ const base: ChairView = {
     todo: 'Check the seat and the margins, all round, both directions.',
     gate: 'the explorer passes both ways without a catch',
     who: 'dentist',
-    cautions: [
-      { id: 'aspiration', text: 'The crown can be dropped. Guard the airway.' },
-    ],
+    cautions: [{ id: 'aspiration', text: 'The crown can be dropped. Guard the airway.' }],
     targetS: null,
   },
   then: { id: 'shade', title: 'Shade' },
@@ -175,7 +146,10 @@ const sample = (
   ear: EarView,
   lastHeard: LastHeard | null,
   lastCall: ChairState['lastCall'],
-): ChairSample => ({ ear, chair: { view, live, lastHeard, lastCall, typedHistory: ['cleaner on'] } });
+): ChairSample => ({
+  ear,
+  chair: { view, live, lastHeard, lastCall, typedHistory: ['cleaner on'] },
+});
 
 /** Chairside, in every shape it takes. */
 export const CHAIR_SAMPLES = {
@@ -260,7 +234,15 @@ export const CHAIR_SAMPLES = {
           phase: 'short',
         },
       ],
-      surfaces: { ...base.surfaces, where: 'bench', intaglio: 'primed', contaminants: [], prep: 'coated', field: 'dry', cement: 'mixed' },
+      surfaces: {
+        ...base.surfaces,
+        where: 'bench',
+        intaglio: 'primed',
+        contaminants: [],
+        prep: 'coated',
+        field: 'dry',
+        cement: 'mixed',
+      },
       deviations: 2,
     },
     { kind: 'asleep' },
@@ -346,13 +328,20 @@ export const CHAIR_SAMPLES = {
         cautions: [{ id: 'aspiration', text: 'The crown can be dropped. Guard the airway.' }],
         targetS: 60,
       },
-      surfaces: { ...base.surfaces, where: 'bench', intaglio: 'loaded', contaminants: [], prep: 'ready', field: 'dry', cement: 'loaded' },
+      surfaces: {
+        ...base.surfaces,
+        where: 'bench',
+        intaglio: 'loaded',
+        contaminants: [],
+        prep: 'ready',
+        field: 'dry',
+        cement: 'loaded',
+      },
     },
     {
       kind: 'trouble',
       sentence: 'The microphone is gone.',
-      remedy:
-        'Plug it in again; hearing goes on by itself. Pedal, keys and touch work meanwhile.',
+      remedy: 'Plug it in again; hearing goes on by itself. Pedal, keys and touch work meanwhile.',
     },
     heard('seating', 'refused', 'typed'),
     { id: 'working-time-over' },
@@ -373,7 +362,14 @@ export const CHAIR_SAMPLES = {
       step: null,
       then: null,
       units: base.units.map((unit) => ({ ...unit, finished: true })),
-      surfaces: { where: 'seated', intaglio: 'seated', contaminants: [], prep: 'seated', field: 'dry', cement: 'set' },
+      surfaces: {
+        where: 'seated',
+        intaglio: 'seated',
+        contaminants: [],
+        prep: 'seated',
+        field: 'dry',
+        cement: 'set',
+      },
     },
     { kind: 'off' },
     heard('lots logged', 'accepted'),

@@ -1,48 +1,140 @@
 /** Invented states, one for each shape a screen takes; what the pictures and the axe check show. */
-import { emptyDraft } from './draft.ts';
-import { emptyShelf } from './draft-shelf.ts';
+import { checkCase, makePlan } from '../../machines/plan/index.ts';
+import { candidateOf, type CaseDraft, draftOf, emptyDraft } from './draft.ts';
+import { GALLERY_CASE, GALLERY_HEADER, galleryEntries } from './gallery-case.ts';
 import { CHAIR_SAMPLES } from './gallery-chair.ts';
-import type { AppState } from './model.ts';
+import type { AppState, ChainView, DeskState } from './model.ts';
+
+const draft = draftOf(GALLERY_CASE);
+
+/** The plan or the problems of a draft, as the app shows them. */
+export function judged(of: CaseDraft): Pick<DeskState, 'draft' | 'plan' | 'problems'> {
+  const checked = checkCase(candidateOf(of));
+  return checked.ok
+    ? { draft: of, plan: makePlan(checked.case), problems: [] }
+    : { draft: of, plan: null, problems: checked.problems };
+}
+
+const cases: DeskState['cases'] = [
+  {
+    caseId: 'a',
+    reference: 'DEMO-36',
+    invented: true,
+    opened: '2031-04-09T12:00:00.000Z',
+    teeth: ['36', '14'],
+    entries: 41,
+    closed: false,
+    lastWall: '2031-04-09T12:20:00.000Z',
+  },
+  {
+    caseId: 'b',
+    reference: 'DEMO-21',
+    invented: true,
+    opened: '2031-04-08T09:30:00.000Z',
+    teeth: ['21'],
+    entries: 77,
+    closed: true,
+    lastWall: '2031-04-08T10:05:00.000Z',
+  },
+];
+
+const desk: DeskState = {
+  ...judged(emptyDraft(draft.shelf)),
+  examples: [
+    { id: 'zirconia', title: 'Zirconia, lower molar' },
+    { id: 'disilicate', title: 'Lithium disilicate, upper premolar' },
+  ],
+  prepared: [],
+  cases: [],
+  refusedFile: null,
+};
 
 const resting: AppState = {
   page: 'desk',
   ear: { kind: 'off' },
   level: 0.35,
   chair: null,
-  desk: {
-    draft: emptyDraft(),
-    plan: null,
-    problems: [],
-    examples: [],
-    prepared: [],
-    cases: [],
-    refusedFile: null,
-  },
+  desk,
   record: null,
   settings: {
     values: {
       callSign: 'lantern',
-      followUpS: 6,
+      followUpS: 8,
       volume: 0.8,
       pedalKey: 'F13',
       letterKeys: true,
-      wakeWord: null,
-      shelf: emptyShelf(),
+      wakeWord: { accessKey: '', model: null, keyword: null, sensitivity: 0.5 },
+      shelf: draft.shelf,
     },
     callSignProblem: null,
     problems: [],
-    notice: 'NOTICE',
+    notice: 'The licences of what is built in are listed in NOTICE.',
   },
   notice: null,
   keysShown: false,
 };
 
+const recorded = (chain: ChainView): AppState => ({
+  ...resting,
+  page: 'record',
+  record: { id: 'a', header: GALLERY_HEADER, entries: galleryEntries(), closing: null, chain },
+});
+
+const wrong: CaseDraft = {
+  ...draft,
+  reference: '',
+  units: draft.units.map((unit, at) =>
+    at === 0 ? { ...unit, tooth: '', heightMm: '0', cement: 'no such cement' } : unit,
+  ),
+};
+
+const chairs: Readonly<Record<string, AppState>> = Object.fromEntries(
+  Object.entries(CHAIR_SAMPLES).map(([name, { chair, ear }]) => [
+    name,
+    { ...resting, page: 'chairside' as const, chair, ear },
+  ]),
+);
+
 /** Every state of the gallery by name. */
 export const GALLERY: Readonly<Record<string, AppState>> = {
-  ...Object.fromEntries(
-    Object.entries(CHAIR_SAMPLES).map(([name, { chair, ear }]) => [
-      name,
-      { ...resting, page: 'chairside' as const, chair, ear },
-    ]),
-  ),
+  ...chairs,
+  ...(chairs['chair-step'] === undefined
+    ? {}
+    : {
+        'chair-keys': {
+          ...chairs['chair-step'],
+          keysShown: true,
+          notice: 'Records are kept in memory only. Export this case before you close the page.',
+        },
+      }),
+  'desk-blank': resting,
+  'desk-plan': {
+    ...resting,
+    desk: {
+      ...desk,
+      ...judged(draft),
+      cases,
+      prepared: [{ reference: 'DEMO-26', invented: true, teeth: ['26'] }],
+    },
+  },
+  'desk-problems': {
+    ...resting,
+    desk: {
+      ...desk,
+      ...judged(wrong),
+      cases,
+      refusedFile: {
+        name: 'demo-21.jsonl',
+        reason: 'It was changed after it was written.',
+        entry: 17,
+      },
+    },
+  },
+  settings: { ...resting, page: 'settings' },
+  'record-whole': recorded({ kind: 'whole', signed: false }),
+  'record-broken': recorded({
+    kind: 'broken',
+    entry: 7,
+    reason: 'Its digest does not fit the entry before it.',
+  }),
 };

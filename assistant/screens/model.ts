@@ -39,7 +39,14 @@ export interface LastHeard {
   readonly via: Way;
   /** 0 to 1; null where nothing was recognised from sound. */
   readonly score: number | null;
-  readonly became: 'accepted' | 'asked' | 'refused' | 'not-understood' | 'not-addressed';
+  /** `attention`: the call sign alone. The last two: nothing was done. */
+  readonly became:
+    | 'accepted'
+    | 'asked'
+    | 'refused'
+    | 'attention'
+    | 'not-understood'
+    | 'not-addressed';
 }
 
 /** The case at the chair. */
@@ -98,10 +105,11 @@ export type ChainView =
   | { readonly kind: 'checking' }
   /** `signed`: the closing line's signature is good; false while the case is unfinished. */
   | { readonly kind: 'whole'; readonly signed: boolean }
-  | { readonly kind: 'broken'; readonly entry: number; readonly reason: string };
+  | { readonly kind: 'broken'; readonly entry: number | null; readonly reason: string };
 
 export interface RecordState {
   readonly id: string;
+  /** Of a record whose chain is broken, the part before the break. */
   readonly header: Header;
   readonly entries: readonly Entry[];
   readonly closing: Closing | null;

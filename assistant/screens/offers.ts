@@ -105,7 +105,7 @@ export function nearOffers({ view, live }: ChairState): readonly Offer[] {
     add(may('short') && dwell.phase === 'short', offer('End short', { type: 'short' }, '', 'warn'));
   }
   for (const { step, tooth, title } of view.dwells) {
-    const isMain = step === view.step?.id && tooth === view.unit.tooth;
+    const isMain = view.pace === 'going' && step === view.step?.id && tooth === view.unit.tooth;
     add(!isMain, offer(`Done: ${title}`, { type: 'finish', step, tooth }));
   }
   const refusal = view.refusal;

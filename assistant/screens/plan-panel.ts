@@ -17,19 +17,21 @@ const MARKS = {
 export const sourceWords = (mark: Mark, source: string): string =>
   source === '' ? MARKS[mark] : `${MARKS[mark]}: ${source}`;
 
-const dwellText = (dwell: Dwell): TemplateResult => html`<span class="plan-dwell"
-  >${windowWords(dwell.minS, dwell.targetS, dwell.maxS)}
-  <small>${sourceWords(dwell.mark, dwell.source)}</small></span
->`;
+const dwellText = (dwell: Dwell): TemplateResult =>
+  html`<span class="plan-dwell"
+    >${windowWords(dwell.minS, dwell.targetS, dwell.maxS)}
+    <small>${sourceWords(dwell.mark, dwell.source)}</small></span
+  >`;
 
 const WHO = { dentist: 'Dentist', assistant: 'Assistant', both: 'Both' } as const;
 
-const stepRow = (step: PlanStep): TemplateResult => html`<li>
-  <strong>${step.title}</strong> <span class="plan-who">${WHO[step.who]}</span>
-  <span class="plan-todo">${step.todo}</span>
-  ${step.gate === '' ? nothing : html`<span class="plan-gate">Done when: ${step.gate}</span>`}
-  ${step.dwell === null ? nothing : dwellText(step.dwell)}
-</li>`;
+const stepRow = (step: PlanStep): TemplateResult =>
+  html`<li>
+    <strong>${step.title}</strong> <span class="plan-who">${WHO[step.who]}</span>
+    <span class="plan-todo">${step.todo}</span>
+    ${step.gate === '' ? nothing : html`<span class="plan-gate">Done when: ${step.gate}</span>`}
+    ${step.dwell === null ? nothing : dwellText(step.dwell)}
+  </li>`;
 
 function unitPlan(unit: UnitPlan): TemplateResult {
   const { retention, cement } = unit;
@@ -46,25 +48,30 @@ function unitPlan(unit: UnitPlan): TemplateResult {
     </details>
     <p>
       <b>${cement.label}</b>: seat within ${duration(cement.workingS)} of the mix, set
-      ${duration(cement.settingS)} after it${cement.waitForSet ? '; wait for the set, light alone is not enough' : ''}.
+      ${duration(cement.settingS)} after
+      it${cement.waitForSet ? '; wait for the set, light alone is not enough' : ''}.
       <small>${cement.workingFrom}</small>
     </p>
-    ${unit.notes.length === 0
-      ? nothing
-      : html`<ul class="plan-notes">
-          ${unit.notes.map((note) => html`<li>${note}</li>`)}
-        </ul>`}
+    ${
+      unit.notes.length === 0
+        ? nothing
+        : html`<ul class="plan-notes">
+            ${unit.notes.map((note) => html`<li>${note}</li>`)}
+          </ul>`
+    }
     <ol class="plan-steps">
       ${unit.steps.map(stepRow)}
     </ol>
-    ${unit.spare.length === 0
-      ? nothing
-      : html`<details>
-          <summary>Steps that come in only if something happens (${unit.spare.length})</summary>
-          <ul class="plan-steps">
-            ${unit.spare.map(stepRow)}
-          </ul>
-        </details>`}
+    ${
+      unit.spare.length === 0
+        ? nothing
+        : html`<details>
+            <summary>Steps that come in only if something happens (${unit.spare.length})</summary>
+            <ul class="plan-steps">
+              ${unit.spare.map(stepRow)}
+            </ul>
+          </details>`
+    }
   </section>`;
 }
 

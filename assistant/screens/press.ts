@@ -11,7 +11,11 @@ import type { Offer } from './offers.ts';
 export const press =
   (act: () => void) =>
   (event: Event): void => {
-    if (event instanceof UIEvent && event.detail > 0 && event.currentTarget instanceof HTMLElement) {
+    if (
+      event instanceof UIEvent &&
+      event.detail > 0 &&
+      event.currentTarget instanceof HTMLElement
+    ) {
       event.currentTarget.blur();
     }
     act();
@@ -24,8 +28,10 @@ export function offerButton(offer: Offer, actions: Actions): TemplateResult {
     class="act act-${offer.tone}"
     @click=${press(() => actions.command(offer.command, 'touch', offer.label))}
   >
-    <span>${offer.label}</span>${offer.key === '' || offer.key === '+'
-      ? nothing
-      : html`<kbd aria-hidden="true">${offer.key}</kbd>`}
+    <span>${offer.label}</span>${
+      offer.key === '' || offer.key === '+'
+        ? nothing
+        : html`<kbd aria-hidden="true">${offer.key}</kbd>`
+    }
   </button>`;
 }

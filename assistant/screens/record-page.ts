@@ -14,8 +14,10 @@ function chainBox(chain: ChainView, closed: boolean): TemplateResult {
   if (chain.kind === 'broken') {
     return html`<p class="chain chain-broken" role="alert">
       ${icon('long')}<span
-        ><strong>Entry ${chain.entry} does not hold.</strong> ${chain.reason} What comes after it
-        cannot be relied on.</span
+        ><strong
+          >${chain.entry === null ? 'The record does not hold.' : `Entry ${chain.entry} does not hold.`}</strong
+        >
+        ${chain.reason} What follows cannot be relied on.</span
       >
     </p>`;
   }
@@ -39,9 +41,11 @@ function entryRow(row: EntryWords): TemplateResult {
     <td>${row.command}</td>
     <td>
       ${row.outcome}
-      ${row.deviation === ''
-        ? nothing
-        : html`<span class="deviation">${icon('long')}<span>${row.deviation}</span></span>`}
+      ${
+        row.deviation === ''
+          ? nothing
+          : html`<span class="deviation">${icon('long')}<span>${row.deviation}</span></span>`
+      }
     </td>
   </tr>`;
 }
@@ -61,8 +65,8 @@ export function recordPage(state: AppState, record: RecordState, actions: Action
     html`<div class="record">
       <div class="record-top">
         <p>
-          ${header.invented ? html`<span class="chip">Invented demo</span>` : nothing}
-          Opened ${dayOf(header.opened, at)} ${timeOfDay(header.opened, at)};
+          ${header.invented ? html`<span class="chip">Invented demo</span>` : nothing} Opened
+          ${dayOf(header.opened, at)} ${timeOfDay(header.opened, at)};
           ${closing === null ? 'not closed' : `closed ${timeOfDay(closing.wall, offsetOf(closing.wall))}`};
           ${header.plan.units.map((unit) => `${unit.tooth} ${unit.materialName}`).join(', ')}.
         </p>

@@ -68,11 +68,20 @@ function voice({ values }: SettingsState, actions: Actions): TemplateResult {
       values.volume,
       (volume) => actions.editSettings({ volume }),
     )}
-    <button type="button" class="act" @click=${press(() => actions.tryVoice())}>Say something</button>`;
+    <button type="button" class="act" @click=${press(() => actions.tryVoice())}>
+      Say something
+    </button>`;
 }
 
 /** Keys that steer the page itself and so can be no pedal. */
-const NO_PEDAL = new Set(['Tab', 'Escape', 'ShiftLeft', 'ShiftRight', 'ControlLeft', 'ControlRight']);
+const NO_PEDAL = new Set([
+  'Tab',
+  'Escape',
+  'ShiftLeft',
+  'ShiftRight',
+  'ControlLeft',
+  'ControlRight',
+]);
 
 function pedal({ values }: SettingsState, actions: Actions): TemplateResult {
   const taken = (event: KeyboardEvent): void => {
@@ -98,15 +107,17 @@ function pedal({ values }: SettingsState, actions: Actions): TemplateResult {
         count as one.
       </p>
     </div>
-    ${values.pedalKey === null
-      ? nothing
-      : html`<button
-          type="button"
-          class="act"
-          @click=${press(() => actions.editSettings({ pedalKey: null }))}
-        >
-          No pedal
-        </button>`}
+    ${
+      values.pedalKey === null
+        ? nothing
+        : html`<button
+            type="button"
+            class="act"
+            @click=${press(() => actions.editSettings({ pedalKey: null }))}
+          >
+            No pedal
+          </button>`
+    }
     ${tickField(
       {
         path: 'letterKeys',
@@ -120,7 +131,13 @@ function pedal({ values }: SettingsState, actions: Actions): TemplateResult {
     <details class="rare">
       <summary>All keys</summary>
       <dl class="key-list">
-        ${KEY_LIST.map(([key, does]) => html`<div><dt><kbd>${key}</kbd></dt><dd>${does}</dd></div>`)}
+        ${KEY_LIST.map(
+          ([key, does]) =>
+            html`<div>
+              <dt><kbd>${key}</kbd></dt>
+              <dd>${does}</dd>
+            </div>`,
+        )}
       </dl>
     </details>`;
 }
@@ -178,8 +195,8 @@ export function settingsPage(state: AppState, actions: Actions): TemplateResult 
         ${wakeWord(settings.values.wakeWord, actions)}
         <h2>About</h2>
         <p class="note">
-          Numbers that were not published are marked so in every plan. The clinician decides. Without
-          a record file exported, a case is kept in this browser only.
+          Numbers that were not published are marked so in every plan. The clinician decides.
+          Without a record file exported, a case is kept in this browser only.
         </p>
         <details class="rare">
           <summary>Licences</summary>

@@ -1,6 +1,12 @@
 /** The practice's shelf, as a form. */
 import { html, nothing, type TemplateResult } from 'lit';
-import { blankCement, type CementDraft, type ItemKey, ITEMS, type ShelfDraft } from './draft-shelf.ts';
+import {
+  blankCement,
+  type CementDraft,
+  type ItemKey,
+  ITEMS,
+  type ShelfDraft,
+} from './draft-shelf.ts';
 import { choiceField, type TextField, textField, tickField } from './field.ts';
 import type { CaseProblem } from './model.ts';
 import { press } from './press.ts';
@@ -60,16 +66,23 @@ function fieldsOf<T>(
 }
 
 function itemFields(shelf: ShelfDraft, key: ItemKey, set: Set, problems: Problems): TemplateResult {
-  const text = fieldsOf(shelf[key], `shelf.${key}`, (item) => set({ ...shelf, [key]: item }), problems);
+  const text = fieldsOf(
+    shelf[key],
+    `shelf.${key}`,
+    (item) => set({ ...shelf, [key]: item }),
+    problems,
+  );
   const own = fieldsOf(shelf, `shelf.${key}`, set, problems);
-  return html`<div class="fields fields-numbers">
-    ${text('label', 'label', 'Your name for it')} ${text('lot', 'lot', 'Lot')}
-    ${text('expires', 'expires', 'Expires', { kind: 'date' })}
-    ${key === 'hydrofluoricAcid' ? own('acidPercent', 'percent', 'Strength', { unit: '%' }) : nothing}
-    ${text('minS', 'ifu.minS', 'Minimum', { unit: 's' })}
-    ${text('targetS', 'ifu.targetS', 'Aim', { unit: 's' })}
-    ${text('maxS', 'ifu.maxS', 'Maximum', { unit: 's' })}
-  </div>`;
+  return html`<div class="fields fields-bought">
+      ${text('label', 'label', 'Your name for it')} ${text('lot', 'lot', 'Lot')}
+      ${text('expires', 'expires', 'Expires', { kind: 'date' })}
+    </div>
+    <div class="fields fields-numbers">
+      ${key === 'hydrofluoricAcid' ? own('acidPercent', 'percent', 'Strength', { unit: '%' }) : nothing}
+      ${text('minS', 'ifu.minS', 'Minimum', { unit: 's' })}
+      ${text('targetS', 'ifu.targetS', 'Aim', { unit: 's' })}
+      ${text('maxS', 'ifu.maxS', 'Maximum', { unit: 's' })}
+    </div>`;
 }
 
 function cementForm(
@@ -82,7 +95,7 @@ function cementForm(
   const base = `shelf.cements[${at}]`;
   const text = fieldsOf(cement, base, set, problems);
   return html`<div class="shelf-item shelf-held">
-    <div class="fields fields-numbers">
+    <div class="fields fields-cement">
       ${text('label', 'label', 'Your name for the cement')}
       ${choiceField(
         {
@@ -108,9 +121,13 @@ function cementForm(
       },
       problems,
     )}
-    ${remove === null
-      ? nothing
-      : html`<button type="button" class="act" @click=${press(remove)}>Remove this cement</button>`}
+    ${
+      remove === null
+        ? nothing
+        : html`<button type="button" class="act" @click=${press(remove)}>
+            Remove this cement
+          </button>`
+    }
   </div>`;
 }
 
@@ -126,21 +143,28 @@ function cements(shelf: ShelfDraft, set: Set, problems: Problems): TemplateResul
         problems,
       ),
     )}
-    ${shelf.cements.length < MAX_CEMENTS
-      ? html`<button
-          type="button"
-          class="act"
-          @click=${press(() => put([...shelf.cements, blankCement]))}
-        >
-          Add a cement
-        </button>`
-      : nothing}`;
+    ${
+      shelf.cements.length < MAX_CEMENTS
+        ? html`<button
+            type="button"
+            class="act"
+            @click=${press(() => put([...shelf.cements, blankCement]))}
+          >
+            Add a cement
+          </button>`
+        : nothing
+    }`;
 }
 
 /** The whole shelf; fields are named `shelf.…` as in a case file. */
 export function shelfForm(shelf: ShelfDraft, set: Set, problems: Problems): TemplateResult {
   const { abrasion, light } = shelf;
-  const blast = fieldsOf(abrasion, 'shelf.abrasion', (next) => set({ ...shelf, abrasion: next }), problems);
+  const blast = fieldsOf(
+    abrasion,
+    'shelf.abrasion',
+    (next) => set({ ...shelf, abrasion: next }),
+    problems,
+  );
   const lamp = fieldsOf(light, 'shelf.light', (next) => set({ ...shelf, light: next }), problems);
   return html`<p class="note">
       Times from the instructions for use outrank the built-in ones. Leave them blank to use the
@@ -151,13 +175,14 @@ export function shelfForm(shelf: ShelfDraft, set: Set, problems: Problems): Temp
       'Chairside air abrasion',
       abrasion.held,
       (value) => set({ ...shelf, abrasion: { ...abrasion, held: value } }),
-      () => html`<div class="fields fields-numbers">
-        ${blast('particleUm', 'particleUm', 'Alumina', { unit: 'µm' })}
-        ${blast('bar', 'bar', 'Pressure', { unit: 'bar' })}
-        ${blast('minS', 'ifu.minS', 'Minimum', { unit: 's' })}
-        ${blast('targetS', 'ifu.targetS', 'Aim', { unit: 's' })}
-        ${blast('maxS', 'ifu.maxS', 'Maximum', { unit: 's' })}
-      </div>`,
+      () =>
+        html`<div class="fields fields-numbers">
+          ${blast('particleUm', 'particleUm', 'Alumina', { unit: 'µm' })}
+          ${blast('bar', 'bar', 'Pressure', { unit: 'bar' })}
+          ${blast('minS', 'ifu.minS', 'Minimum', { unit: 's' })}
+          ${blast('targetS', 'ifu.targetS', 'Aim', { unit: 's' })}
+          ${blast('maxS', 'ifu.maxS', 'Maximum', { unit: 's' })}
+        </div>`,
       problems,
     )}
     ${ITEMS.map((key) =>
@@ -175,9 +200,10 @@ export function shelfForm(shelf: ShelfDraft, set: Set, problems: Problems): Temp
       'Curing light',
       light.held,
       (value) => set({ ...shelf, light: { ...light, held: value } }),
-      () => html`<div class="fields fields-numbers">
-        ${lamp('mwCm2', 'mwCm2', 'Radiometer reading', { unit: 'mW/cm²' })}
-      </div>`,
+      () =>
+        html`<div class="fields fields-numbers">
+          ${lamp('mwCm2', 'mwCm2', 'Radiometer reading', { unit: 'mW/cm²' })}
+        </div>`,
       problems,
     )}
     ${cements(shelf, set, problems)}`;

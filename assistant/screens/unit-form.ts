@@ -111,8 +111,7 @@ export function unitForm({ unit, at, problems, cements, set, remove }: UnitForm)
       )}
     </div>
     <div class="fields">
-      ${tick('fitPaste', 'Silicone fit check planned')}
-      ${tick('tryInPaste', 'Shade paste planned')}
+      ${tick('fitPaste', 'Silicone fit check planned')} ${tick('tryInPaste', 'Shade paste planned')}
     </div>
     <details class="rare">
       <summary>Someone says the tried-in crown counts as clean</summary>
@@ -127,8 +126,10 @@ export function unitForm({ unit, at, problems, cements, set, remove }: UnitForm)
         problems,
       )}
     </details>
-    ${remove === null
-      ? nothing
-      : html`<button type="button" class="act" @click=${press(remove)}>Remove this unit</button>`}
+    ${
+      remove === null
+        ? nothing
+        : html`<button type="button" class="act" @click=${press(remove)}>Remove this unit</button>`
+    }
   </fieldset>`;
 }
