@@ -2,7 +2,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { styleMap } from 'lit/directives/style-map.js';
 import type { Call, ChairView, DwellView, Refusal } from '../../machines/contract/index.ts';
-import { callPieces } from '../../prompts/catalogue/index.ts';
+import { callPieces, callText } from '../../prompts/catalogue/index.ts';
 import { barMarks, byUrgency, dwellWords } from './dwell-words.ts';
 import { clock, duration, secondsUp } from './format.ts';
 import { icon } from './icons.ts';
@@ -85,12 +85,18 @@ function lookFor({ step, pace, asked }: ChairView): Content {
   </div>`;
 }
 
-/** Cautions of the step, each a hazard with what to do; a refusal or a question takes their room. */
+/**
+ * Cautions of the step as they are said; the plan at the desk holds them in full. A refusal or a
+ * question takes their room.
+ */
 export function hazards({ step, refusal, asked }: ChairView): Content {
   if (step === null || step.cautions.length === 0) return nothing;
   if (refusal !== null || asked !== null) return nothing;
   return html`<ul class="hazards" aria-label="Caution of this step">
-    ${step.cautions.map(({ text }) => html`<li>${icon('long')}<span>${text}</span></li>`)}
+    ${step.cautions.map(
+      ({ id }) =>
+        html`<li>${icon('long')}<span>${callText({ id: 'caution', caution: id })}</span></li>`,
+    )}
   </ul>`;
 }
 

@@ -39,6 +39,7 @@ function row(name: string, state: string, more = ''): TemplateResult {
 /** Next step and states of the surfaces; a refusal takes the next step's room. */
 export function chairSide(view: ChairView): TemplateResult {
   const { surfaces } = view;
+  const seated = surfaces.where === 'seated' && surfaces.intaglio === 'seated';
   const soil = surfaces.contaminants.map((contaminant) => CONTAMINANT_WORDS[contaminant]);
   return html`<aside class="chair-side" aria-label="States">
     ${
@@ -48,9 +49,13 @@ export function chairSide(view: ChairView): TemplateResult {
     }
     <dl class="states">
       ${row('Crown', surfaces.where)}
-      ${row('Intaglio', surfaces.intaglio, soil.length === 0 ? '' : `: ${soil.join(', ')}`)}
-      ${row('Prep', surfaces.prep)} ${row('Field', surfaces.field)}
-      ${row('Cement', surfaces.cement)}
+      ${
+        seated
+          ? nothing
+          : html`${row('Intaglio', surfaces.intaglio, soil.length === 0 ? '' : `: ${soil.join(', ')}`)}
+            ${row('Prep', surfaces.prep)}`
+      }
+      ${row('Field', surfaces.field)} ${row('Cement', surfaces.cement)}
     </dl>
   </aside>`;
 }

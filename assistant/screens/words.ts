@@ -36,8 +36,8 @@ export const CEMENT_WORDS = {
 export const CONTAMINANT_WORDS = {
   saliva: 'saliva',
   blood: 'blood',
-  glove: 'glove touch',
-  drop: 'a drop',
+  glove: 'glove',
+  drop: 'fall',
   'fit-paste': 'fit paste',
   'try-in-paste': 'try-in paste',
   cement: 'old cement',
