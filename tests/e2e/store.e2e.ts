@@ -1,11 +1,13 @@
 import { createServer, type Server } from 'node:http';
-import { mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { BrowserContext, Page } from 'playwright-core';
 import { build } from 'vite';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { checkSignature } from '../../assistant/store/signing.ts';
+import { verifySealed } from '../../machines/record/index.ts';
 import { STORE_CASES } from '../store-suite.ts';
 import { TRANSFER_CASES } from '../transfer-suite.ts';
 import { launch } from './browser.ts';
@@ -180,6 +182,39 @@ describe('the store in IndexedDB', () => {
       keeping: 'memory',
       warnings: [`The browser has closed the storage. ${REST}`],
     });
+  });
+
+  it('goes on in memory where the browser allows no storage, and says so', async () => {
+    await browser?.addInitScript(() => {
+      IDBFactory.prototype.open = () => {
+        throw new DOMException('denied', 'SecurityError');
+      };
+    });
+    const page = await tab();
+    expect(await page.evaluate(() => window.hands.take('app'))).toBeNull();
+    expect(await page.evaluate(() => window.hands.write(4))).toBe(4);
+    expect(await page.evaluate(() => window.hands.look())).toEqual({
+      ok: true,
+      n: 4,
+      head: 4,
+      keeping: 'memory',
+      warnings: [
+        'The browser does not allow storage here. Cases are kept only as long as this tab is open: export them before closing it.',
+      ],
+    });
+  });
+
+  it('hands a case out as a file that holds by itself', async () => {
+    const page = await tab();
+    await page.evaluate(() => window.hands.take('app'));
+    await page.evaluate(() => window.hands.write(5));
+    const [file] = await Promise.all([
+      page.waitForEvent('download'),
+      page.evaluate(() => window.hands.save()),
+    ]);
+    expect(file.suggestedFilename()).toMatch(/^seatcall-2026-02-03-invented-1-[0-9a-f]{8}\.jsonl$/);
+    const verdict = await verifySealed(await readFile(await file.path()), checkSignature);
+    expect(verdict).toMatchObject({ ok: true, head: { n: 5 }, checkpoint: { n: 6 } });
   });
 
   it('writes an entry for good in under 50 ms at the median', async () => {

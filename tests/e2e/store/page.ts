@@ -2,6 +2,7 @@
 import { openIndexedDb } from '../../../assistant/store/indexed-db.ts';
 import { openStore } from '../../../assistant/store/open.ts';
 import type { CaseWriter, Store } from '../../../assistant/store/store.ts';
+import { download, exportCase } from '../../../assistant/store/transfer.ts';
 import { StoreTrouble } from '../../../assistant/store/trouble.ts';
 import { append, caseIdOf, headAfter, openRecord, verify } from '../../../machines/record/index.ts';
 import type { Head } from '../../../machines/record/index.ts';
@@ -94,8 +95,9 @@ export const hands = {
     return { ok: verdict.ok, n, head: head.n, keeping: writer?.keeping ?? null, warnings };
   },
 
-  letGo(): void {
-    writer?.release();
+  /** Hands the case to the person as a file. */
+  async save(): Promise<void> {
+    if (store !== undefined) download(await exportCase(store, caseId, '2026-02-03T09:15:00.000Z'));
   },
 };
 
