@@ -27,26 +27,32 @@ const shape = (events: readonly (VadEvent | string)[]) =>
   });
 
 describe('one utterance', () => {
-  it('comes with its padding, 224 ms after it ends', () => {
-    expect(shape(run([...times(20, 0), ...times(10, 0.9), ...times(20, 0)]))).toEqual([
+  it('comes with its padding, 192 ms after it ends', () => {
+    expect(shape(run([...times(20, 0), ...times(20, 0.9), ...times(20, 0)]))).toEqual([
       'frame 20',
       { kind: 'speechStart', startMs: 640 },
-      'frame 36',
+      'frame 45',
       {
         kind: 'segment',
-        startMs: 640 - 256,
-        endMs: 960 + 192,
+        startMs: 640 - 320,
+        endMs: 1_280 + 192,
         speechStartMs: 640,
-        speechEndMs: 960,
+        speechEndMs: 1_280,
         cut: false,
-        frames: [12, 35],
-        samples: 24 * 512,
+        frames: [10, 45],
+        samples: 36 * 512,
       },
     ]);
   });
 
+  it('shorter than 0.6 s is waited for 288 ms', () => {
+    const at = (speech: number): unknown => run([...times(speech, 0.9), ...times(20, 0)])[2];
+    expect(at(18)).toBe('frame 26');
+    expect(at(19)).toBe('frame 24');
+  });
+
   it('at the very start has what padding there is', () => {
-    const [, , , segment] = shape(run([...times(5, 0.9), ...times(10, 0)]));
+    const [, , , segment] = shape(run([...times(5, 0.9), ...times(15, 0)]));
     expect(segment).toMatchObject({ startMs: 0, speechStartMs: 0, frames: [0, 10] });
   });
 
@@ -60,17 +66,17 @@ describe('one utterance', () => {
   });
 
   it('is not parted by a dip shorter than the redemption', () => {
-    const events = run([...times(4, 0.9), ...times(6, 0.1), ...times(4, 0.9), ...times(9, 0)]);
+    const events = run([...times(4, 0.9), ...times(8, 0.1), ...times(4, 0.9), ...times(12, 0)]);
     expect(
       events.filter((event) => typeof event !== 'string' && event.kind === 'segment'),
     ).toHaveLength(1);
   });
 
   it('goes on at a probability that would not have begun it', () => {
-    expect(shape(run([...times(4, 0.9), ...times(10, 0.47), ...times(9, 0)]))).toMatchObject([
+    expect(shape(run([...times(4, 0.9), ...times(10, 0.47), ...times(12, 0)]))).toMatchObject([
       'frame 0',
       { kind: 'speechStart' },
-      'frame 20',
+      'frame 22',
       { kind: 'segment', speechEndMs: 14 * 32 },
     ]);
     expect(run(times(30, 0.47))).toEqual([]);
@@ -81,14 +87,15 @@ it('less than 96 ms of speech is a misfire', () => {
   expect(run([...times(10, 0), ...times(2, 0.9), ...times(20, 0)])).toEqual([
     'frame 10',
     { kind: 'speechStart', startMs: 320 },
-    'frame 18',
-    { kind: 'misfire', startMs: 64, endMs: 608 },
+    'frame 20',
+    { kind: 'misfire', startMs: 0, endMs: 672 },
   ]);
 });
 
 it('the next utterance keeps its padding even when it follows at once', () => {
-  const events = shape(run([...times(4, 0.9), ...times(8, 0), ...times(4, 0.9), ...times(8, 0)]));
-  expect(events[7]).toMatchObject({ speechStartMs: 384, startMs: 128, frames: [4, 21] });
+  const pause = times(11, 0);
+  const events = shape(run([...times(4, 0.9), ...pause, ...times(4, 0.9), ...pause]));
+  expect(events[7]).toMatchObject({ speechStartMs: 480, startMs: 160, frames: [5, 24] });
 });
 
 describe('speech without an end', () => {

@@ -11,6 +11,9 @@ export interface SegmenterOptions {
   readonly prePadMs: number;
   /** Quiet that ends a segment, ms. */
   readonly redemptionMs: number;
+  /** Quiet that ends a segment whose speech is shorter than `shortMs` so far, ms. */
+  readonly shortRedemptionMs: number;
+  readonly shortMs: number;
   /** Sound kept after the last frame of speech, ms; at most `redemptionMs`. */
   readonly postPadMs: number;
   /** Less speech than this is a misfire, ms. */
@@ -22,8 +25,10 @@ export interface SegmenterOptions {
 export const SEGMENTER = {
   startAt: 0.5,
   goOnAbove: 0.45,
-  prePadMs: 256,
-  redemptionMs: 224,
+  prePadMs: 320,
+  redemptionMs: 192,
+  shortRedemptionMs: 288,
+  shortMs: 600,
   postPadMs: 192,
   minSpeechMs: 96,
   maxMs: 8_000,

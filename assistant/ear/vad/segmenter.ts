@@ -92,11 +92,17 @@ export class Segmenter {
   }
 
   #goOn(frame: Frame): VadEvent[] {
-    const { goOnAbove, redemptionMs, maxMs } = this.#options;
+    const { goOnAbove, maxMs } = this.#options;
     if (frame.probability > goOnAbove) this.#hearSpeech(frame);
-    if (frame.endMs - this.#speechEndMs >= redemptionMs) return [this.#close()];
+    if (frame.endMs - this.#speechEndMs >= this.#redemptionMs()) return [this.#close()];
     const first = this.#frames[0] ?? frame;
     return frame.endMs - first.startMs >= maxMs ? [this.#cut()] : [];
+  }
+
+  /** A short beginning is more often half a command than a whole one, and decodes sooner. */
+  #redemptionMs(): number {
+    const { redemptionMs, shortRedemptionMs, shortMs } = this.#options;
+    return this.#speechEndMs - this.#speechStartMs < shortMs ? shortRedemptionMs : redemptionMs;
   }
 
   #hearSpeech(frame: Frame): void {
