@@ -20,9 +20,13 @@ const Node = z.looseObject({
 });
 type Node = z.infer<typeof Node>;
 
+let schema: unknown;
+
 /** The JSON Schema of a case as a person writes it, defaults left out. */
-export const caseSchema = (): unknown =>
-  z.toJSONSchema(CaseFile, { io: 'input', target: 'draft-2020-12' });
+export const caseSchema = (): unknown => {
+  schema ??= z.toJSONSchema(CaseFile, { io: 'input', target: 'draft-2020-12' });
+  return schema;
+};
 
 const UNIT_OF: readonly (readonly [RegExp, string])[] = [
   [/mwCm2$/, ' mW/cm2'],

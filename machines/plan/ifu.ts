@@ -49,11 +49,6 @@ export const withIfu = (base: Window, ifu: IfuTimes): Window => {
   const targetS =
     ifu.targetS ?? Math.min(Math.max(base.targetS, ifu.minS ?? base.targetS), ifu.maxS ?? Infinity);
   const minS = Math.min(ifu.minS ?? ifu.targetS ?? base.minS, targetS);
-  const shifted =
-    slack === null || base.maxS === null
-      ? null
-      : ifu.targetS === undefined
-        ? Math.max(base.maxS, targetS)
-        : targetS + slack;
+  const shifted = slack === null ? null : targetS + slack;
   return { minS, targetS, maxS: ifu.maxS ?? shifted };
 };
