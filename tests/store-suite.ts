@@ -173,8 +173,30 @@ export const STORE_CASES: readonly StoreCase[] = [
   {
     name: 'keeps settings and prepared cases',
     expected: [
-      { settings: { callSign: null, volume: 0.8, wakeWord: null, shelf: null }, dropped: [] },
-      { settings: { callSign: 'marigold', volume: 0.5, wakeWord: null, shelf: null }, dropped: [] },
+      {
+        settings: {
+          callSign: null,
+          volume: 0.8,
+          followUpS: 8,
+          pedalKey: null,
+          letterKeys: true,
+          wakeWord: null,
+          shelf: null,
+        },
+        dropped: [],
+      },
+      {
+        settings: {
+          callSign: 'marigold',
+          volume: 0.5,
+          followUpS: 8,
+          pedalKey: null,
+          letterKeys: true,
+          wakeWord: null,
+          shelf: null,
+        },
+        dropped: [],
+      },
       [
         ['a', 23],
         ['b', 23],

@@ -141,7 +141,15 @@ describe('settings', () => {
   it('go back to their defaults one by one when they are unfit', () => {
     const kept = { callSign: 'Two Words', volume: 0.25, shelf: 3, later: 'x' };
     expect(readSettings(kept)).toEqual({
-      settings: { callSign: null, volume: 0.25, wakeWord: null, shelf: null },
+      settings: {
+        callSign: null,
+        volume: 0.25,
+        followUpS: 8,
+        pedalKey: null,
+        letterKeys: true,
+        wakeWord: null,
+        shelf: null,
+      },
       dropped: ['callSign', 'shelf'],
     });
     expect(readSettings('junk')).toMatchObject({ settings: { volume: 0.8 }, dropped: ['all'] });
