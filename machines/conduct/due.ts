@@ -29,9 +29,11 @@ function dwellCalls(window: Dwell, dwell: RunningDwell, tooth: string): DueCall[
     const time = servedAt(dwell, seconds);
     return time === null ? [] : [{ at: time, tooth, call }];
   };
-  const marks = MARKS.filter((left) => left <= window.targetS * 0.6).flatMap((left) =>
-    at(window.targetS - left, { id: 'left', step, seconds: left }),
-  );
+  // A mark that was past before the dwell began says nothing.
+  const credit = dwell.creditMs / 1000;
+  const marks = MARKS.filter(
+    (left) => left <= window.targetS * 0.6 && window.targetS - left > credit,
+  ).flatMap((left) => at(window.targetS - left, { id: 'left', step, seconds: left }));
   const time = at(window.targetS, { id: 'time', step });
   const { maxS } = window;
   const alarms =

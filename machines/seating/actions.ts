@@ -180,7 +180,9 @@ export function startDwell({ context, event }: Facts): Change {
   const { step } = event;
   if (step === null || planStep(context, step)?.dwell === null) return {};
   if (planStep(context, step) === null) return {};
-  const dwell = { step, startedAt: event.at, heldMs: 0, heldAt: null, addedS: 0 };
+  const { mixedAt } = context;
+  const creditMs = step === 'set' && mixedAt !== null ? event.at - mixedAt : 0;
+  const dwell = { step, startedAt: event.at, creditMs, heldMs: 0, heldAt: null, addedS: 0 };
   return { dwells: [...context.dwells.filter((one) => one.step !== step), dwell] };
 }
 

@@ -44,6 +44,8 @@ export interface Agent {
 export interface RunningDwell {
   readonly step: StepId;
   readonly startedAt: number;
+  /** What counts as served before it began: the cement has been setting since the mix. */
+  readonly creditMs: number;
   /** Time held so far, not counting a hold that still lasts. */
   readonly heldMs: number;
   readonly heldAt: number | null;

@@ -5,7 +5,7 @@ import { planStep } from './steps.ts';
 /** Milliseconds the dwell has been served at case time `at`: holds do not count. */
 export function servedMs(dwell: RunningDwell, at: number): number {
   const holding = dwell.heldAt === null ? 0 : at - dwell.heldAt;
-  return Math.max(0, at - dwell.startedAt - dwell.heldMs - holding);
+  return Math.max(0, at - dwell.startedAt + dwell.creditMs - dwell.heldMs - holding);
 }
 
 /** The running dwell of a step, or null. */
@@ -37,8 +37,9 @@ export function isLong(context: UnitContext, step: StepId, at: number): boolean 
   return servedMs(dwell, at) > window.maxS * 1000;
 }
 
-/** Case time at which the dwell will have been served for `seconds`; null while it is held. */
+/** Case time at which the dwell will have been served for `seconds`, after it began; null while it is held. */
 export function servedAt(dwell: RunningDwell, seconds: number): number | null {
   if (dwell.heldAt !== null) return null;
-  return dwell.startedAt + dwell.heldMs + seconds * 1000;
+  const due = dwell.startedAt - dwell.creditMs + dwell.heldMs + seconds * 1000;
+  return Math.max(due, dwell.startedAt + 1);
 }
