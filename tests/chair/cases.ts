@@ -1,7 +1,7 @@
 import { CaseFile, type CaseInput } from '../../machines/contract/index.ts';
 
 /** Invented: a practice with everything on its shelf. */
-const SHELF: CaseInput['shelf'] = {
+export const SHELF: CaseInput['shelf'] = {
   abrasion: { particleUm: 50, bar: 2 },
   cleaner: { label: 'alkaline zirconia-suspension cleaner', lot: 'INV-01' },
   hydrofluoricAcid: { label: 'porcelain etch 5 %', percent: 5 },

@@ -1,9 +1,22 @@
-import type { Call, CaseFile, Command, Deviation, Entry, Outcome, StepId } from '../../machines/contract/index.ts';
+import type {
+  Call,
+  CaseFile,
+  Command,
+  Deviation,
+  Entry,
+  Outcome,
+  StepId,
+} from '../../machines/contract/index.ts';
 import { advance, type CaseState, initialState, unitOf } from '../../machines/conduct/index.ts';
 import { makePlan } from '../../machines/plan/index.ts';
+import { meaningOf } from './meaning.ts';
 import { nextStep, planStep, type UnitContext } from '../../machines/seating/index.ts';
 
-type Told = Pick<Entry, 'command' | 'outcome' | 'tooth'> & { readonly at: number };
+/** A line of the record, and the step that bare words meant when they were said. */
+type Told = Pick<Entry, 'command' | 'outcome' | 'tooth'> & {
+  readonly at: number;
+  readonly means: StepId | null;
+};
 
 /** A made operatory: commands go in as people would give them, time passes when it is told to. */
 export class Operatory {
@@ -18,10 +31,11 @@ export class Operatory {
 
   /** Gives a command and returns what came of it. */
   say(command: Command): Outcome {
+    const means = meaningOf(this.state, command);
     const result = advance(this.state, command, { at: this.at });
     this.state = result.state;
     this.calls = result.calls;
-    this.told.push({ at: this.at, command, outcome: result.outcome, tooth: result.tooth });
+    this.told.push({ at: this.at, command, outcome: result.outcome, tooth: result.tooth, means });
     return result.outcome;
   }
 
@@ -51,6 +65,10 @@ export class Operatory {
 
   get unit(): UnitContext {
     return unitOf(this.state, this.state.active);
+  }
+
+  unitOn(tooth: string): UnitContext {
+    return unitOf(this.state, tooth);
   }
 
   get step(): StepId | null {

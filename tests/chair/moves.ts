@@ -1,0 +1,210 @@
+import fc from 'fast-check';
+import {
+  type Command,
+  CONTAMINANTS,
+  FINDINGS,
+  REASONS,
+  type StepId,
+  STEPS,
+  SURFACES,
+} from '../../machines/contract/index.ts';
+import { planStep } from '../../machines/seating/index.ts';
+import type { Operatory } from './operatory.ts';
+
+/** One thing people do: say something, do what is due as planned, do what the last refusal asks, let time pass. */
+export type Move =
+  | { readonly do: 'say'; readonly command: Command }
+  | { readonly do: 'due' | 'way' | 'insist' }
+  | { readonly do: 'until'; readonly step: StepId }
+  | { readonly do: 'wait'; readonly seconds: number };
+
+const step = fc.constantFrom(...STEPS);
+/** Acts on which laws hang, drawn more often than looks and talk. */
+const heavy = fc.constantFrom<StepId>(
+  'try-in',
+  'take-out',
+  'cleaner',
+  'cleaner-rinse',
+  'acid-clean',
+  'acid-clean-rinse',
+  'abrade',
+  'porcelain-etch',
+  'porcelain-etch-rinse',
+  'intaglio-rinse',
+  'intaglio-dry',
+  'silane',
+  'zirconia-primer',
+  'primer-dry',
+  'fit-paste',
+  'pumice',
+  'dry-check',
+  'tooth-etch',
+  'tooth-etch-rinse',
+  'bond',
+  'bond-thin',
+  'prep-moist',
+  'mix',
+  'load',
+  'seat',
+  'cure-occlusal',
+);
+const anyStep = fc.oneof({ weight: 4, arbitrary: heavy }, step);
+const reason = fc.constantFrom(...REASONS);
+const tooth = fc.option(fc.constantFrom('46', '15'), { nil: undefined, freq: 3 });
+const at = <T extends object>(command: T, where: string | undefined) =>
+  where === undefined ? command : { ...command, tooth: where };
+const withReason = <T extends object>(command: T, why: (typeof REASONS)[number] | undefined) =>
+  why === undefined ? command : { ...command, reason: why };
+const maybe = fc.option(reason, { nil: undefined, freq: 3 });
+
+const command: fc.Arbitrary<Command> = fc.oneof(
+  {
+    weight: 6,
+    arbitrary: fc
+      .tuple(anyStep, tooth)
+      .map(([one, t]) => at({ type: 'begin' as const, step: one }, t)),
+  },
+  {
+    weight: 4,
+    arbitrary: fc
+      .tuple(anyStep, tooth)
+      .map(([one, t]) => at({ type: 'finish' as const, step: one }, t)),
+  },
+  { weight: 3, arbitrary: tooth.map((t) => at({ type: 'finish' as const }, t)) },
+  {
+    weight: 2,
+    arbitrary: fc
+      .tuple(maybe, tooth)
+      .map(([why, t]) => at(withReason({ type: 'short' as const }, why), t)),
+  },
+  {
+    weight: 1,
+    arbitrary: fc
+      .tuple(anyStep, maybe)
+      .map(([one, why]) => withReason({ type: 'skip' as const, step: one }, why)),
+  },
+  { weight: 1, arbitrary: maybe.map((why) => withReason({ type: 'skip' as const }, why)) },
+  { weight: 3, arbitrary: maybe.map((why) => withReason({ type: 'override' as const }, why)) },
+  { weight: 1, arbitrary: reason.map((why) => ({ type: 'reason' as const, reason: why })) },
+  {
+    weight: 3,
+    arbitrary: fc
+      .tuple(fc.constantFrom(...SURFACES), fc.constantFrom(...CONTAMINANTS), tooth)
+      .map(([surface, contaminant, t]) => at({ type: 'soil' as const, surface, contaminant }, t)),
+  },
+  { weight: 1, arbitrary: maybe.map((why) => withReason({ type: 'counts-clean' as const }, why)) },
+  {
+    weight: 1,
+    arbitrary: fc.constantFrom(...FINDINGS).map((finding) => ({ type: 'find' as const, finding })),
+  },
+  {
+    weight: 1,
+    arbitrary: fc
+      .constantFrom('46', '15', '11')
+      .map((one) => ({ type: 'unit' as const, tooth: one })),
+  },
+  { weight: 3, arbitrary: fc.constant({ type: 'confirm' as const }) },
+  { weight: 2, arbitrary: fc.constant({ type: 'undo' as const }) },
+  {
+    weight: 4,
+    arbitrary: fc
+      .constantFrom(
+        ...(['start-over', 'next', 'back', 'deny', 'pause', 'resume', 'resume', 'stop'] as const),
+        ...(['hold', 'release', 'close'] as const),
+      )
+      .map((type) => ({ type })),
+  },
+  {
+    weight: 1,
+    arbitrary: fc.constantFrom(5, 60).map((seconds) => ({ type: 'add' as const, seconds })),
+  },
+  {
+    weight: 1,
+    arbitrary: fc
+      .constantFrom('step' as const, 'time' as const, 'why' as const, 'repeat' as const)
+      .map((about) => ({ type: 'ask' as const, about })),
+  },
+  { weight: 1, arbitrary: fc.constant({ type: 'note' as const, text: 'a note' }) },
+);
+
+const milestone = fc.constantFrom<StepId>(
+  'try-in',
+  'take-out',
+  'intaglio-dry',
+  'primer-dry',
+  'dry-check',
+  'bond-thin',
+  'mix',
+  'mix',
+  'load',
+  'seat',
+  'tack',
+  'cure-buccal',
+  'residual',
+  'lots',
+);
+
+/** Moves biased so that sequences get deep: much by the plan, then something against it. */
+export const arbitraryMove: fc.Arbitrary<Move> = fc.oneof(
+  { weight: 9, arbitrary: command.map((one): Move => ({ do: 'say', command: one })) },
+  { weight: 5, arbitrary: fc.constant<Move>({ do: 'due' }) },
+  { weight: 2, arbitrary: fc.constant<Move>({ do: 'way' }) },
+  { weight: 2, arbitrary: fc.constant<Move>({ do: 'insist' }) },
+  { weight: 1, arbitrary: milestone.map((one): Move => ({ do: 'until', step: one })) },
+  {
+    weight: 2,
+    arbitrary: fc
+      .constantFrom(0, 1, 4, 10, 20, 30, 61, 100, 200, 430, 1200)
+      .map((seconds): Move => ({ do: 'wait', seconds })),
+  },
+);
+
+/** Says yes while something is read back. */
+function yes(chair: Operatory, outcome = chair.told.at(-1)?.outcome): void {
+  if (outcome?.kind === 'asked') chair.say({ type: 'confirm' });
+}
+
+/** Does one step as the plan asks, whatever comes of it: begins it, serves what is left of it, ends it. */
+export function perform(chair: Operatory, one: StepId, on: string): void {
+  const context = chair.unitOn(on);
+  const dwell = planStep(context, one)?.dwell ?? null;
+  const running = context.dwells.find((each) => each.step === one);
+  if (one === 'mix' || one === 'load') {
+    yes(chair, chair.say({ type: 'begin', step: one, tooth: on }));
+    return;
+  }
+  const begins =
+    (dwell !== null && running === undefined) ||
+    (one === 'try-in' && context.now.where !== 'mouth');
+  if (begins) yes(chair, chair.say({ type: 'begin', step: one, tooth: on }));
+  if (dwell !== null) chair.wait(dwell.targetS);
+  if (running !== undefined && running.heldAt !== null) {
+    chair.say({ type: 'release' });
+    chair.wait(dwell?.targetS ?? 0);
+  }
+  chair.say({ type: 'finish', step: one, tooth: on });
+}
+
+/** Carries a move out. */
+export function play(chair: Operatory, move: Move): void {
+  if (move.do === 'say') chair.say(move.command);
+  if (move.do === 'wait') chair.wait(move.seconds);
+  if (move.do === 'due' && chair.step !== null) perform(chair, chair.step, chair.state.active);
+  if (move.do === 'until') {
+    for (let turns = 0; turns < 45 && chair.step !== move.step; turns += 1) {
+      const { told, step: due } = chair;
+      if (due === null) return;
+      perform(chair, due, chair.state.active);
+      if (told.at(-1)?.outcome.kind === 'refused') return;
+    }
+  }
+  const last = chair.told.at(-1);
+  if (last?.outcome.kind !== 'refused') return;
+  const { refusal } = last.outcome;
+  if (move.do === 'way' && refusal.wayOn !== null && last.tooth !== null) {
+    perform(chair, refusal.wayOn, last.tooth);
+  }
+  if (move.do === 'insist') {
+    yes(chair, chair.say({ type: 'override', reason: 'clinical-judgement' }));
+  }
+}
