@@ -122,7 +122,7 @@ export const INTAGLIO = {
     title: 'Air-dry the primer',
     todo: 'Gentle oil-free air until nothing moves; then cover it, no touch.',
     gate: 'Nothing moves; covered.',
-    why: 'Solvent left in weakens the layer. Touch or spit now, and it starts again.',
+    why: 'Solvent left in weakens the layer. A touch or saliva now, and it starts again.',
     who: 'assistant',
     scope: 'unit',
     cautions: [],

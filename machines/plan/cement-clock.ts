@@ -16,8 +16,8 @@ export interface CementClock {
 
 /**
  * Working time: from the shelf, else the shortest of the class; moved from 23 degrees C to the
- * room's. Setting time: from the shelf, else the longest of the class; the mouth does not follow
- * the room. Gel: the class's window, shifted by as much as the working time differs.
+ * room's. Setting time: from the shelf, else the longest of the class, later by what a cold room
+ * adds to the working time. Gel: the class's window, shifted by as much as the working time differs.
  */
 export const cementClock = (cement: Cement, roomC: number): CementClock => {
   const table: CementTable = CEMENT_TABLE[cement.class];
@@ -32,7 +32,10 @@ export const cementClock = (cement: Cement, roomC: number): CementClock => {
     cement.workingS === undefined
       ? `${at23} s at ${referenceC} degrees C, the shortest of ${shortest} to ${table.working.max} (${SOURCES.practice.cite})`
       : `${at23} s at ${referenceC} degrees C, instructions for use of ${cement.label}`;
-  const settingS = cement.settingS ?? longest;
+  // A cold room lets the crown be seated later, so the set is later too; a warm one takes nothing off.
+  const later = Math.max(0, workingS - at23);
+  const settingS = (cement.settingS ?? longest) + later;
+  const cold = later === 0 ? '' : `, and ${later} s for a seat as late as this room allows`;
 
   const shift = workingS - shortest;
   const gelAt = (seconds: number): number => Math.min(settingS, Math.max(1, seconds + shift));
@@ -46,8 +49,8 @@ export const cementClock = (cement: Cement, roomC: number): CementClock => {
     settingS,
     settingFrom:
       cement.settingS === undefined
-        ? `the longest of ${table.setting.min} to ${longest} s from mix (${SOURCES.practice.cite})`
-        : `instructions for use of ${cement.label}`,
+        ? `the longest of ${table.setting.min} to ${longest} s from mix (${SOURCES.practice.cite})${cold}`
+        : `instructions for use of ${cement.label}${cold}`,
     gel: {
       minS: gelAt(table.gel.min ?? table.gel.target),
       targetS: gelAt(table.gel.target),

@@ -238,6 +238,21 @@ describe('dwells', () => {
     expect([dwell(cool, 'set')?.from, dwell(cool, 'gel-wait')?.from]).toEqual(['mix', 'mix']);
   });
 
+  test('a cold room lengthens work, gel and set alike', () => {
+    const [cold] = makePlan(
+      CaseFile.parse({ ...caseInput([{ ...zirconiaUnit, cement: 'ionomer' }]), roomC: 13 }),
+    ).units;
+    if (cold === undefined) throw new Error('no unit planned');
+    expect([cold.cement.workingS, cold.cement.settingS, windowOf(cold, 'gel-wait')]).toEqual([
+      240,
+      420,
+      [240, 270, 300],
+    ]);
+    expect(dwell(cold, 'set')?.source).toBe(
+      'the longest of 180 to 300 s from mix (common practice, no source), and 120 s for a seat as late as this room allows',
+    );
+  });
+
   test("the shelf's cement times come first", () => {
     const plan = planned(
       {},
