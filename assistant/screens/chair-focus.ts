@@ -3,8 +3,8 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { styleMap } from 'lit/directives/style-map.js';
 import type { Call, ChairView, DwellView, Refusal } from '../../machines/contract/index.ts';
 import { callPieces, callText } from '../../prompts/catalogue/index.ts';
-import { barMarks, byUrgency, dwellWords } from './dwell-words.ts';
-import { clock, duration, secondsUp } from './format.ts';
+import { barMarks, byUrgency, dwellTime, dwellWords } from './dwell-words.ts';
+import { duration } from './format.ts';
 import { icon } from './icons.ts';
 
 type Content = TemplateResult | typeof nothing;
@@ -51,7 +51,7 @@ function dwellBox(dwell: DwellView, { unit, step }: ChairView): TemplateResult {
   return html`<div class="dwell dwell-${dwell.held ? 'held' : dwell.phase}">
     <div class="dwell-row">
       <span class="dwell-time" role="timer" aria-label=${`${whose}: seconds gone`}
-        >${clock(secondsUp(dwell.elapsedMs))}</span
+        >${dwellTime(dwell)}</span
       >
       <p class="dwell-words">
         ${named ? html`<span class="dwell-title">${whose}</span>` : nothing}
@@ -66,7 +66,7 @@ function dwellBox(dwell: DwellView, { unit, step }: ChairView): TemplateResult {
 function dwellLine(dwell: DwellView): TemplateResult {
   const words = dwellWords(dwell);
   return html`<li class="dwell-line dwell-${dwell.held ? 'held' : dwell.phase}">
-    <span class="dwell-line-time">${clock(secondsUp(dwell.elapsedMs))}</span>
+    <span class="dwell-line-time">${dwellTime(dwell)}</span>
     ${icon(words.shape)}
     <span>${dwell.title}, ${dwell.tooth}: ${words.state.toLowerCase()}, ${words.hint}</span>
   </li>`;
@@ -90,10 +90,11 @@ function lookFor({ step, pace, asked }: ChairView): Content {
  * question takes their room.
  */
 export function hazards({ step, refusal, asked }: ChairView): Content {
-  if (step === null || step.cautions.length === 0) return nothing;
-  if (refusal !== null || asked !== null) return nothing;
+  // The caution of every screen stands at the foot already.
+  const shown = (step?.cautions ?? []).filter(({ id }) => id !== 'not-a-device');
+  if (shown.length === 0 || refusal !== null || asked !== null) return nothing;
   return html`<ul class="hazards" aria-label="Caution of this step">
-    ${step.cautions.map(
+    ${shown.map(
       ({ id }) =>
         html`<li>${icon('long')}<span>${callText({ id: 'caution', caution: id })}</span></li>`,
     )}
@@ -122,7 +123,7 @@ export function chairAlerts(view: ChairView, notice: Content): TemplateResult {
 /** The dwells, the one that needs a hand first in full; without any, what to look for. */
 export function chairFocus(view: ChairView): TemplateResult {
   const [first, ...others] = byUrgency(view.dwells);
-  return html`<section class="chair-focus" aria-label="Now">
+  return html`<section class="chair-focus" aria-label="Now" tabindex="0">
     ${first === undefined ? lookFor(view) : dwellBox(first, view)}
     ${
       others.length > 0

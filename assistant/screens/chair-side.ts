@@ -1,7 +1,7 @@
 /** Beside the step and the dwell: the cement's clock, what comes next, the states. */
 import { html, nothing, type TemplateResult } from 'lit';
 import type { ChairView } from '../../machines/contract/index.ts';
-import { clock, secondsLeft } from './format.ts';
+import { minutes, secondsLeft } from './format.ts';
 import { icon, type Shape } from './icons.ts';
 import { CONTAMINANT_WORDS, stateWords } from './words.ts';
 
@@ -14,7 +14,7 @@ export function seatBy(ms: number | null): TemplateResult | typeof nothing {
       >${icon(over ? 'long' : 'early')}${over ? 'Do not seat' : 'Seat within'}</span
     >
     <span class="seat-by-time" role="timer" aria-label="Working time left"
-      >${over ? 'over' : clock(secondsLeft(ms))}</span
+      >${over ? 'over' : minutes(secondsLeft(ms))}</span
     >
   </div>`;
 }
@@ -41,7 +41,7 @@ export function chairSide(view: ChairView): TemplateResult {
   const { surfaces } = view;
   const seated = surfaces.where === 'seated' && surfaces.intaglio === 'seated';
   const soil = surfaces.contaminants.map((contaminant) => CONTAMINANT_WORDS[contaminant]);
-  return html`<aside class="chair-side" aria-label="States">
+  return html`<aside class="chair-side" aria-label="States" tabindex="0">
     ${
       view.then === null || view.refusal !== null
         ? nothing

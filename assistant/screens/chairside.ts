@@ -107,7 +107,7 @@ function topRow(state: AppState, chair: ChairState, actions: Actions): TemplateR
   </header>`;
 }
 
-function stepWordsBox({ step, pace, units, unit, asked }: ChairView): TemplateResult {
+function stepWordsBox({ step, pace, units, unit, asked, refusal }: ChairView): TemplateResult {
   if (pace === 'closed') {
     return html`<h1>Case closed</h1>
       <p class="todo">The record is sealed.</p>`;
@@ -115,15 +115,22 @@ function stepWordsBox({ step, pace, units, unit, asked }: ChairView): TemplateRe
   if (step !== null) {
     // With a question or a halt the one thing to do is the answer; it stands in the alert below.
     if (asked !== null || pace !== 'going') return html`<h1>${step.title}</h1>`;
-    // Large is what is said aloud; the plan's own sentence holds the details of this unit.
+    // Large is what is said aloud; the plan's own sentence holds the details of this unit,
+    // and gives its room to a refusal.
     const said = callText({ id: 'step', step: step.id, seconds: null });
     return html`<h1>${step.title}</h1>
       <p class="todo">${said}</p>
-      ${step.todo === said ? nothing : html`<p class="detail">${step.todo}</p>`}`;
+      ${step.todo === said || refusal !== null ? nothing : html`<p class="detail">${step.todo}</p>`}`;
   }
   const all = units.every(({ finished }) => finished);
   return html`<h1>Unit ${unit.tooth} is finished</h1>
     <p class="todo">${all ? 'Close the case.' : 'Go to the other unit.'}</p>`;
+}
+
+/** A command was chosen: the drawer would only hide what it changed. */
+function closeDrawer(event: Event): void {
+  const drawerOf = event.target instanceof Element ? event.target.closest('details') : null;
+  if (drawerOf !== null && event.target !== event.currentTarget) drawerOf.open = false;
 }
 
 function drawer(
@@ -135,7 +142,7 @@ function drawer(
   if (offers.length === 0) return nothing;
   return html`<details class="drawer" name="drawer">
     <summary class="act act-${tone}">${name}</summary>
-    <div>${offers.map((offer) => offerButton(offer, actions))}</div>
+    <div @click=${closeDrawer}>${offers.map((offer) => offerButton(offer, actions))}</div>
   </details>`;
 }
 

@@ -38,6 +38,8 @@ export function commandLine(history: readonly string[], actions: Actions): Templ
     const text = input.value.trim();
     input.value = '';
     backs.delete(input);
+    // Left in the field, the next press of a pedal that is a space would be typed.
+    input.blur();
     actions.typed(text);
   };
   return html`<form class="command-line" @submit=${onSubmit}>

@@ -1,6 +1,6 @@
 /** What a dwell's window says now, in words and a shape. */
 import type { DwellView } from '../../machines/contract/index.ts';
-import { duration, secondsLeft } from './format.ts';
+import { duration, minutes, secondsLeft, secondsUp } from './format.ts';
 import type { Shape } from './icons.ts';
 
 interface DwellWords {
@@ -25,6 +25,19 @@ export function dwellWords(dwell: DwellView): DwellWords {
   if (maxMs === null) return { shape: 'right', state: 'On time', hint: 'End when ready' };
   const left = duration(secondsLeft(maxMs - elapsedMs));
   return { shape: 'right', state: 'On time', hint: `End within ${left}` };
+}
+
+/** From this length on a dwell is counted in minutes and seconds from its start. */
+const CLOCKED_MS = 100_000;
+
+/**
+ * The time gone, written in one way for the whole of a dwell so that nothing beside it moves:
+ * `7`, `59`, `75` of a short one, `0:07`, `1:15` of a long one.
+ */
+export function dwellTime(dwell: DwellView): string {
+  const seconds = secondsUp(dwell.elapsedMs);
+  const clocked = Math.max(dwell.targetMs, dwell.maxMs ?? 0) >= CLOCKED_MS;
+  return clocked ? minutes(seconds) : String(seconds);
 }
 
 /** Where things stand along the bar, in percent of its length. */

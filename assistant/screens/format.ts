@@ -6,14 +6,7 @@ export const secondsUp = (ms: number): number => Math.max(0, Math.floor(ms / 100
 /** Milliseconds as whole seconds counted down: 1 ms left is still 1. */
 export const secondsLeft = (ms: number): number => Math.max(0, Math.ceil(ms / 1000));
 
-/** Seconds as a clock from one minute on, as bare seconds below it: `45`, `1:05`. */
-export function clock(seconds: number): string {
-  const whole = Math.max(0, Math.trunc(seconds));
-  if (whole < 60) return String(whole);
-  return `${Math.trunc(whole / 60)}:${String(whole % 60).padStart(2, '0')}`;
-}
-
-/** Seconds as always minutes and seconds: `0:45`. */
+/** Seconds as minutes and seconds: `0:45`, `1:05`. */
 export function minutes(seconds: number): string {
   const whole = Math.max(0, Math.trunc(seconds));
   return `${Math.trunc(whole / 60)}:${String(whole % 60).padStart(2, '0')}`;
