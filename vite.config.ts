@@ -23,6 +23,7 @@ export default defineConfig({
     // The recogniser's vocabulary is part of its weights, though its package has it as a script:
     // apart, it is counted with them and stays cached when the program changes.
     rolldownOptions: {
+      checks: { pluginTimings: false },
       output: {
         codeSplitting: { groups: [{ name: 'vocabulary', test: /llama-tokenizer-js/u }] },
       },
@@ -36,7 +37,12 @@ export default defineConfig({
     assetsInlineLimit: 0,
     license: { fileName: 'licences.md' },
     sourcemap: true,
-    chunkSizeWarningLimit: 1200,
+    // The opt-in wake-word engine carries its WebAssembly inside itself.
+    chunkSizeWarningLimit: 3500,
+    rolldownOptions: {
+      checks: { pluginTimings: false },
+      output: { codeSplitting: { groups: [{ name: 'wake-word', test: /@picovoice/u }] } },
+    },
   },
   server: { port: PORT + 1, strictPort: true, fs: { allow: [here('.')] } },
   preview: { port: PORT, strictPort: true },

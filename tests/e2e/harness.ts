@@ -119,8 +119,10 @@ export class Operatory {
     // A persistent context starts with an empty tab; it stays, so the browser outlives our tab.
     const page = await this.#context.newPage();
     page.on('console', (message) => {
-      const type = message.type();
-      if (type === 'error' || type === 'warning') this.problems.console.push(message.text());
+      const [type, text] = [message.type(), message.text()];
+      // The room's own recorder, not the page's.
+      if (text.startsWith('The ScriptProcessorNode is deprecated')) return;
+      if (type === 'error' || type === 'warning') this.problems.console.push(text);
     });
     page.on('pageerror', (error) => this.problems.page.push(String(error.stack ?? error)));
     this.#page = page;

@@ -4,6 +4,7 @@
  * asked. It stands below the page, at the browser's own audio interfaces; the page can't tell.
  */
 import type { BrowserContext, Page } from 'playwright-core';
+import { resample } from '../speech/resample.ts';
 
 /** How the room carries sound. */
 export interface RoomOptions {
@@ -15,31 +16,37 @@ export interface RoomOptions {
 export interface Played {
   /** Mono, -1..1, at {@link PLAYED_RATE}. */
   readonly pcm: Float32Array;
-  /** `Date.now()` of the first sample, to within some 20 ms. */
+  /** `Date.now()` when the first sample left the loudspeaker. */
   readonly fromMs: number;
 }
 
 /** Rate of {@link Played}, in hertz. */
 export const PLAYED_RATE = 16_000;
 
+/** One unbroken stretch of sound out of one audio context; `base64` holds 16-bit samples. */
+interface Burst {
+  readonly fromMs: number;
+  readonly rate: number;
+  readonly base64: string;
+}
+
 declare global {
   interface Window {
-    /** Set by {@link joinRoom}: 16-bit samples as text, and when they began. */
-    seatcallPlayed?: () => { readonly base64: string; readonly fromMs: number };
+    /** Set by {@link joinRoom}. */
+    seatcallPlayed?: () => Burst[];
   }
 }
 
 /** Makes every page of `context` opened from now on play into, and listen in, this room. */
 export function joinRoom(context: BrowserContext, { echoDb }: RoomOptions): Promise<unknown> {
   const echo = echoDb === undefined ? 0 : 10 ** (echoDb / 20);
-  return context.addInitScript(install, { echo, rate: PLAYED_RATE });
+  return context.addInitScript(install, echo);
 }
 
 /** Runs in the page, before the page's own scripts; it can't see this module. */
-function install({ echo, rate }: { readonly echo: number; readonly rate: number }): void {
-  const blocks: Int16Array[] = [];
-  let fromMs = 0;
-  let room: { readonly air: AudioContext; readonly loudspeaker: GainNode } | undefined;
+function install(echo: number): void {
+  const BLOCK = 1024;
+  const bursts: { fromMs: number; rate: number; blocks: Int16Array[] }[] = [];
 
   // oxlint-disable-next-line typescript/unbound-method -- it is only ever applied to a node
   const connect = AudioNode.prototype.connect;
@@ -47,39 +54,55 @@ function install({ echo, rate }: { readonly echo: number; readonly rate: number 
     Reflect.apply(connect, from, [to]);
   };
 
-  /** The room's own audio graph: what is played is summed in `loudspeaker` and written down. */
-  const enter = (): NonNullable<typeof room> => {
-    if (room !== undefined) return room;
-    const air = new AudioContext({ sampleRate: rate });
-    const loudspeaker = new GainNode(air);
+  /** Writes down what comes out of `context`, silence left out. */
+  const recorderOf = (context: AudioContext): AudioNode => {
     // Deprecated, but the only recorder that the page's content policy has no say in.
-    const recorder = air.createScriptProcessor(1024, 1, 1);
+    const recorder = context.createScriptProcessor(BLOCK, 1, 1);
+    let expected = Number.NaN;
     recorder.addEventListener('audioprocess', ({ inputBuffer, playbackTime }) => {
-      if (blocks.length === 0) {
-        // Two blocks lie between a sample's going in and its coming out at `playbackTime`.
-        fromMs = Date.now() + (playbackTime - air.currentTime - 2048 / rate) * 1000;
+      const sound = inputBuffer.getChannelData(0);
+      if (sound.every((value) => value === 0)) return;
+      // Two blocks lie between a sample's going in and its coming out at `playbackTime`.
+      const frame = Math.round(playbackTime * context.sampleRate) - 2 * BLOCK;
+      // A busy page misses blocks, and a context may sleep: then its time is asked anew.
+      if (Math.abs(frame - expected) > BLOCK / 8) {
+        const { contextTime = 0, performanceTime = 0 } = context.getOutputTimestamp();
+        const sinceMs = (frame / context.sampleRate - contextTime) * 1000;
+        const fromMs = Date.now() - performance.now() + performanceTime + sinceMs;
+        bursts.push({ fromMs, rate: context.sampleRate, blocks: [] });
       }
-      blocks.push(Int16Array.from(inputBuffer.getChannelData(0), (value) => value * 32_767));
+      expected = frame + BLOCK;
+      bursts.at(-1)?.blocks.push(Int16Array.from(sound, (value) => value * 32_767));
     });
-    wire(loudspeaker, recorder);
-    wire(recorder, air.destination);
-    room = { air, loudspeaker };
-    return room;
+    wire(recorder, context.destination);
+    return recorder;
   };
 
-  const taps = new WeakMap<BaseAudioContext, MediaStreamAudioDestinationNode>();
+  /** Where the page's voice is summed on its way back to the microphone. */
+  let air: { readonly context: AudioContext; readonly gain: GainNode } | undefined;
+  const airOf = (): NonNullable<typeof air> => {
+    if (air !== undefined) return air;
+    const context = new AudioContext();
+    return (air = { context, gain: new GainNode(context, { gain: echo }) });
+  };
+
+  const recorders = new WeakMap<BaseAudioContext, readonly AudioNode[]>();
+  const tapsOf = (context: AudioContext): readonly AudioNode[] => {
+    const taps = [recorderOf(context)];
+    if (echo > 0) {
+      const away = context.createMediaStreamDestination();
+      const into = airOf();
+      wire(new MediaStreamAudioSourceNode(into.context, { mediaStream: away.stream }), into.gain);
+      taps.push(away);
+    }
+    return taps;
+  };
   const tapped = function (this: AudioNode, ...to: readonly unknown[]): unknown {
-    const own = this.context;
-    const plays = to[0] instanceof AudioDestinationNode && own instanceof AudioContext;
-    if (plays && own !== room?.air) {
-      let tap = taps.get(own);
-      if (tap === undefined) {
-        tap = own.createMediaStreamDestination();
-        taps.set(own, tap);
-        const { air, loudspeaker } = enter();
-        wire(new MediaStreamAudioSourceNode(air, { mediaStream: tap.stream }), loudspeaker);
-      }
-      wire(this, tap);
+    const { context } = this;
+    if (to[0] instanceof AudioDestinationNode && context instanceof AudioContext) {
+      const taps = recorders.get(context) ?? tapsOf(context);
+      recorders.set(context, taps);
+      for (const tap of taps) wire(this, tap);
     }
     return Reflect.apply(connect, this, to);
   };
@@ -90,41 +113,42 @@ function install({ echo, rate }: { readonly echo: number; readonly rate: number 
     const open = devices.getUserMedia.bind(devices);
     devices.getUserMedia = async (constraints) => {
       const stream = await open(constraints);
-      const { air, loudspeaker } = enter();
-      const mixed = air.createMediaStreamDestination();
-      const back = new GainNode(air, { gain: echo });
-      wire(new MediaStreamAudioSourceNode(air, { mediaStream: stream }), mixed);
-      wire(loudspeaker, back);
-      wire(back, mixed);
+      const back = airOf();
+      const mixed = back.context.createMediaStreamDestination();
+      wire(new MediaStreamAudioSourceNode(back.context, { mediaStream: stream }), mixed);
+      wire(back.gain, mixed);
       return mixed.stream;
     };
   }
 
-  window.seatcallPlayed = () => {
-    const samples = new Int16Array(blocks.reduce((sum, { length }) => sum + length, 0));
-    let at = 0;
-    for (const block of blocks) {
-      samples.set(block, at);
-      at += block.length;
-    }
-    const bytes = new Uint8Array(samples.buffer);
-    let binary = '';
-    for (let i = 0; i < bytes.length; i += 32_768) {
-      binary += String.fromCharCode(...bytes.subarray(i, i + 32_768));
-    }
-    return { base64: btoa(binary), fromMs };
-  };
+  window.seatcallPlayed = () =>
+    bursts.map(({ fromMs, rate, blocks }) => {
+      let binary = '';
+      for (const block of blocks) binary += String.fromCharCode(...new Uint8Array(block.buffer));
+      return { fromMs, rate, base64: btoa(binary) };
+    });
 }
 
-/** What `page` has played so far; nothing before it opened an audio context. */
-export async function played(page: Page): Promise<Played> {
-  const { base64, fromMs } = await page.evaluate(
-    () => window.seatcallPlayed?.() ?? { base64: '', fromMs: 0 },
-  );
+function decode(base64: string): Float32Array {
   const bytes = Buffer.from(base64, 'base64');
-  const pcm = Float32Array.from(
+  return Float32Array.from(
     { length: bytes.length / 2 },
     (_, i) => bytes.readInt16LE(2 * i) / 32_767,
   );
+}
+
+/** What `page` has played so far, from its first sound on; empty before that. */
+export async function played(page: Page): Promise<Played> {
+  const bursts = await page.evaluate(() => window.seatcallPlayed?.() ?? []);
+  if (bursts.length === 0) return { pcm: new Float32Array(0), fromMs: 0 };
+  const fromMs = Math.min(...bursts.map((burst) => burst.fromMs));
+  const pieces = bursts.map(({ base64, rate, fromMs: startMs }) => ({
+    sound: resample(decode(base64), rate, PLAYED_RATE),
+    at: Math.round(((startMs - fromMs) * PLAYED_RATE) / 1000),
+  }));
+  const pcm = new Float32Array(Math.max(...pieces.map(({ sound, at }) => at + sound.length)));
+  for (const { sound, at } of pieces) {
+    for (const [i, value] of sound.entries()) pcm[at + i] = (pcm[at + i] ?? 0) + value;
+  }
   return { pcm, fromMs };
 }
