@@ -39,11 +39,21 @@ interface Amiss {
   readonly wrong: boolean;
 }
 
-function amissAt(problems: readonly CaseProblem[], path: string): Amiss {
+/** `short` drops what the label and the hint say already: what the field is. */
+function amissAt(problems: readonly CaseProblem[], path: string, short: boolean): Amiss {
   const messages = problems
     .filter(({ field }) => field === path)
-    .map(({ message }) => `${message.charAt(0).toUpperCase()}${message.slice(1)}.`);
+    .map(({ message }) => (short ? message.replace(/ \([^)]*\)/u, '') : message))
+    .map((message) => `${message.charAt(0).toUpperCase()}${message.slice(1)}.`);
   return { messages, wrong: messages.some((message) => !message.startsWith('Missing')) };
+}
+
+/** In a list of choices what is allowed stands in the list. */
+function choiceAmiss(problems: readonly CaseProblem[], path: string): Amiss {
+  const amiss = amissAt(problems, path, false);
+  return amiss.wrong || amiss.messages.length === 0
+    ? amiss
+    : { messages: ['Still to choose.'], wrong: false };
 }
 
 function below(path: string, hint: string | undefined, { messages, wrong }: Amiss): Content {
@@ -62,7 +72,7 @@ const valueOf = (event: Event): string =>
 /** A line of text, a number or a date. */
 export function textField(field: TextField, problems: readonly CaseProblem[]): TemplateResult {
   const id = idOf(field.path);
-  const amiss = amissAt(problems, field.path);
+  const amiss = amissAt(problems, field.path, field.hint !== undefined);
   const described = amiss.messages.length > 0 || field.hint !== undefined;
   return html`<div class="field">
     <label for=${id}>${field.label}</label>
@@ -86,7 +96,7 @@ export function textField(field: TextField, problems: readonly CaseProblem[]): T
 /** One of a list. */
 export function choiceField(field: ChoiceField, problems: readonly CaseProblem[]): TemplateResult {
   const id = idOf(field.path);
-  const amiss = amissAt(problems, field.path);
+  const amiss = choiceAmiss(problems, field.path);
   const described = amiss.messages.length > 0 || field.hint !== undefined;
   const known = field.choices.some(([value]) => value === field.value);
   const option = (value: string, words: string): TemplateResult =>
@@ -109,7 +119,7 @@ export function choiceField(field: ChoiceField, problems: readonly CaseProblem[]
 /** Yes or no. */
 export function tickField(field: TickField, problems: readonly CaseProblem[]): TemplateResult {
   const id = idOf(field.path);
-  const amiss = amissAt(problems, field.path);
+  const amiss = amissAt(problems, field.path, false);
   return html`<div class="field field-tick">
     <input
       id=${id}

@@ -59,9 +59,12 @@ function unitPlan(unit: UnitPlan): TemplateResult {
             ${unit.notes.map((note) => html`<li>${note}</li>`)}
           </ul>`
     }
-    <ol class="plan-steps">
-      ${unit.steps.map(stepRow)}
-    </ol>
+    <details open>
+      <summary>Steps in order (${unit.steps.length})</summary>
+      <ol class="plan-steps">
+        ${unit.steps.map(stepRow)}
+      </ol>
+    </details>
     ${
       unit.spare.length === 0
         ? nothing
