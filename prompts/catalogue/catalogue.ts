@@ -89,7 +89,8 @@ function refusalPieces({ refusal }: Of<'refusal'>): readonly string[] {
 const soiled = ({ surface, contaminant }: Omit<Of<'soiled'>, 'id'>): readonly string[] => {
   const [where, again] = SURFACE_WORDS[surface];
   const what = CONTAMINANT_WORDS[contaminant];
-  return [sentence(contaminant === 'drop' ? what : `${what} on ${where}`), again];
+  const wholeSentence = contaminant === 'drop' || contaminant === 'glove';
+  return [sentence(wholeSentence ? what : `${what} on ${where}`), again];
 };
 
 const over = (step: StepId): readonly string[] => {
@@ -209,7 +210,7 @@ export const CATALOGUE = {
     DEVIATION,
   ]),
   cancelled: always('step', 5_000, 'Cancelled.'),
-  undone: always('step', 10_000, 'Taken back.'),
+  undone: always('step', 10_000, 'That is undone.'),
   noted: always('chatter', 3_000, 'Noted.'),
   held: always('timer', 4_000, 'Timer held.'),
   released: says('timer', 4_000, ({ seconds }) => ['Timer on.', ...durationPieces(seconds)], [
@@ -220,7 +221,7 @@ export const CATALOGUE = {
     'Added.',
     ...DURATION_PIECES,
   ]),
-  paused: always('step', 8_000, 'Paused.'),
+  paused: always('step', 8_000, 'Case paused.'),
   resumed: always('step', 8_000, 'Going on.'),
   stopped: always('stop', 10_000, 'All halted.'),
   why: says(

@@ -102,7 +102,7 @@ export const REFUSAL_WORDS = {
   },
   'reason-needed': { why: 'That needs a reason.', wayOn: 'Say the reason.' },
   'nothing-asked': { why: 'Nothing was asked.', wayOn: 'Say the step.' },
-  'nothing-to-undo': { why: 'There is nothing to undo.', wayOn: 'Go on.' },
+  'nothing-to-undo': { why: 'There is nothing to undo.', wayOn: 'Carry on.' },
   'cannot-undo': { why: 'What is done to the tooth cannot be undone.', wayOn: 'Go on from here.' },
   'nothing-to-override': {
     why: 'Nothing was refused.',

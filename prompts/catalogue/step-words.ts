@@ -53,7 +53,7 @@ export const STEP_WORDS = {
   },
   'try-in': { name: 'try-in', todo: 'Try the crown in.', on: 'Trying in.' },
   contacts: {
-    name: 'contacts',
+    name: 'contact check',
     todo: 'Check both contacts with floss.',
     on: 'Checking the contacts.',
   },
@@ -62,7 +62,7 @@ export const STEP_WORDS = {
     todo: 'Check the seat and the margins.',
     on: 'Checking the margins.',
   },
-  'fit-paste': { name: 'fit paste', todo: 'Check the fit with paste.', on: 'Fit paste in.' },
+  'fit-paste': { name: 'paste check', todo: 'Check the fit with paste.', on: 'Fit paste in.' },
   shade: { name: 'shade check', todo: 'Check the shade.', on: 'Checking the shade.' },
   'bite-before': {
     name: 'bite check',
@@ -178,8 +178,8 @@ export const STEP_WORDS = {
   },
   'gel-wait': {
     name: 'hold time',
-    todo: 'Hold it until the cement gels.',
-    on: 'Hold it. No movement.',
+    todo: 'Hold still until the cement gels.',
+    on: 'Hold still. No movement.',
     over: 'Take the flash off now.',
   },
   flash: { name: 'flash removal', todo: 'Take the flash off.', on: 'Flash coming off.' },

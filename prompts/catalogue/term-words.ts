@@ -32,11 +32,11 @@ export const FINDING_WORDS = {
   moved: ['It moved.', 'The bond may be broken.'],
 } as const satisfies Record<Finding, readonly string[]>;
 
-/** What landed on a surface, to be followed by "on" and the surface; a fall is said by itself. */
+/** What landed on a surface, to be followed by "on" and the surface; a fall and a touch are said by themselves. */
 export const CONTAMINANT_WORDS = {
   saliva: 'saliva',
   blood: 'blood',
-  glove: 'glove',
+  glove: 'a glove touched it',
   drop: 'it was dropped',
   'fit-paste': 'fit paste',
   'try-in-paste': 'shade paste',
