@@ -1,15 +1,19 @@
 import type { Contaminant, StepId, UnitPlan } from '../contract/index.ts';
 import { cleans, intaglioRoute } from '../plan/index.ts';
+import type { IntaglioState } from '../plan/route.ts';
 import type { Agent, Facts, Progress, Regions, UnitContext } from './context.ts';
 import { servedMs } from './dwell.ts';
 import {
   asked,
   CEMENT_STEPS,
+  INTAGLIO_AGENTS,
+  INTAGLIO_COATS,
   INTAGLIO_STEPS,
   MOMENTS,
   nextStep,
   planStep,
   PREP_STEPS,
+  RINSE_OF,
 } from './steps.ts';
 
 /** What an action changes; merged into the context. */
@@ -39,43 +43,70 @@ function forget(steps: UnitContext['steps'], ids: readonly StepId[]): UnitContex
   return Object.fromEntries(Object.entries(steps).filter(([id]) => !ids.some((one) => one === id)));
 }
 
-/** The contaminants after one more has landed; a texture under silicone or cement is lost. */
+/** Lays the intaglio's steps out anew from where it stands; steps that were done and are asked for are due again. */
+function reroute(
+  context: UnitContext,
+  stands: IntaglioState,
+): Pick<UnitContext, 'routes' | 'steps'> {
+  const intaglio = intaglioRoute(context.facts, context.shelf, stands);
+  const kept = forget(
+    context.steps,
+    context.routes.intaglio.filter((id) => !intaglio.includes(id)),
+  );
+  return {
+    routes: { ...context.routes, intaglio },
+    steps: again({ ...context, steps: kept }, intaglio),
+  };
+}
+
+/** Whether cleaner or acid lies on the intaglio, not rinsed off. */
+const underAgent = ({ intaglioAgent }: UnitContext): boolean =>
+  intaglioAgent !== null && INTAGLIO_AGENTS.includes(intaglioAgent.step);
+
+/**
+ * The contaminants after one more has landed; a texture under silicone or cement is lost. An agent
+ * that lies on the surface goes on lying there (law 2), but no longer counts.
+ */
 export function soilIntaglio({ context }: Facts, contaminant: Contaminant): Change {
   const contaminants = context.contaminants.includes(contaminant)
     ? context.contaminants
     : [...context.contaminants, contaminant];
   const voids = contaminant === 'fit-paste' || contaminant === 'cement';
   const texture = voids ? 'none' : context.texture;
-  const intaglio = intaglioRoute(context.facts, context.shelf, {
-    contaminants,
-    texture,
-    primed: false,
-  });
+  const { intaglioAgent } = context;
+  const lies = underAgent(context) && intaglioAgent !== null;
+  const rinse = lies ? RINSE_OF[intaglioAgent.step] : undefined;
+  const anew = reroute(context, { contaminants, texture, primed: false });
   const lostCement = context.now.cement === 'loaded' ? CEMENT_STEPS : [];
-  const kept = forget(
-    context.steps,
-    context.routes.intaglio.filter((id) => !intaglio.includes(id)),
-  );
+  const due = rinse === undefined ? lostCement : [...lostCement, rinse];
   return {
     contaminants,
     texture,
-    intaglioAgent: null,
-    dwells: context.dwells.filter((dwell) => !context.routes.intaglio.includes(dwell.step)),
-    routes: { ...context.routes, intaglio },
-    steps: again({ ...context, steps: kept }, [...intaglio, ...lostCement]),
+    excused: false,
+    intaglioAgent: lies ? { ...intaglioAgent, served: false } : null,
+    dwells: context.dwells.filter((dwell) => !INTAGLIO_STEPS.includes(dwell.step)),
+    routes: anew.routes,
+    steps: again({ ...context, steps: anew.steps }, due),
     mixedAt: lostCement.length > 0 ? null : context.mixedAt,
-    focus: null,
+    focus: rinse ?? null,
   };
 }
 
-/** A try-in: the intaglio meets saliva, unless the case says why the first one does not count. */
+/** A try-in: both surfaces meet saliva, unless the case says why the first one does not count. */
 export function tryIn(facts: Facts): Change {
   const { context } = facts;
-  const excused = context.tryIns === 0 && context.facts.countsCleanReason !== undefined;
-  const soiled = excused ? countClean(facts) : soilIntaglio(facts, 'saliva');
-  const base = { ...context, ...soiled };
-  const due: readonly StepId[] = context.tryIns === 0 ? [] : ['take-out', ...PREP_STEPS];
-  return { ...soiled, tryIns: context.tryIns + 1, steps: again(base, due) };
+  const intaglio = context.excused ? countClean(facts) : soilIntaglio(facts, 'saliva');
+  const base = { ...context, ...intaglio };
+  const both = { ...base, ...soilPrep({ ...facts, context: base }) };
+  return {
+    ...intaglio,
+    tryIns: context.tryIns + 1,
+    excused: false,
+    prepAgent: both.prepAgent,
+    dwells: both.dwells.filter((dwell) => !INTAGLIO_STEPS.includes(dwell.step)),
+    steps: again(both, ['take-out']),
+    focus: null,
+  };
 }
 
 export function soilPrep({ context }: Facts): Change {
@@ -87,12 +118,19 @@ export function soilPrep({ context }: Facts): Change {
   };
 }
 
+/** The field is no longer shown to be dry; under a seated crown that asks for nothing more. */
 export function soilField({ context }: Facts): Change {
+  if (context.now.where === 'seated') return {};
   return {
     dwells: context.dwells.filter((dwell) => dwell.step !== 'dry-check'),
     steps: again(context, ['dry-check']),
     focus: null,
   };
+}
+
+/** Work on the intaglio begins once more: what was dried and primed has to be again. */
+export function reworked({ context }: Facts): Change {
+  return { steps: again(context, ['intaglio-dry', ...INTAGLIO_COATS, 'primer-dry']) };
 }
 
 /** An agent goes on: whatever the surface was, it is under this agent until rinsed or thinned. */
@@ -138,13 +176,9 @@ export function rinsedWithWater({ context }: Facts): Change {
 
 /** Somebody says it is clean: it still has to be dried, and primed if it is to be. */
 export function countClean({ context }: Facts): Change {
-  const intaglio = intaglioRoute(context.facts, context.shelf, {
-    contaminants: [],
-    texture: context.texture,
-    primed: false,
-    wet: true,
-  });
-  return { contaminants: [], routes: { ...context.routes, intaglio } };
+  const { texture } = context;
+  const stands = { contaminants: [], texture, primed: false, wet: true };
+  return { contaminants: [], ...reroute(context, stands) };
 }
 
 /** Cement, bond and primer are given up: everything from the cleaning on is due again. */
@@ -178,10 +212,10 @@ export function startOver(facts: Facts): Change {
 /** Starts the step's dwell, if it has one; the rest of the work keeps its own. */
 export function startDwell({ context, event }: Facts): Change {
   const { step } = event;
-  if (step === null || planStep(context, step)?.dwell === null) return {};
-  if (planStep(context, step) === null) return {};
+  const window = step === null ? null : (planStep(context, step)?.dwell ?? null);
+  if (step === null || window === null) return {};
   const { mixedAt } = context;
-  const creditMs = step === 'set' && mixedAt !== null ? event.at - mixedAt : 0;
+  const creditMs = window.from === 'mix' && mixedAt !== null ? event.at - mixedAt : 0;
   const dwell = { step, startedAt: event.at, creditMs, heldMs: 0, heldAt: null, addedS: 0 };
   return { dwells: [...context.dwells.filter((one) => one.step !== step), dwell] };
 }
