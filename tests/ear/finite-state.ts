@@ -2,6 +2,8 @@
  * The recogniser port on `soundswallower`'s finite-state decoder: an engine of another kind than
  * the built-in one, to show that the ear asks nothing of an engine that the port does not say.
  */
+import { createRequire } from 'node:module';
+import { dirname, join } from 'node:path';
 import createModule, { type SoundSwallowerModule } from 'soundswallower';
 import type { Heard, Pcm, Recogniser } from '../../assistant/ear/port.ts';
 import { parseJsgf } from '../../prompts/grammar/index.ts';
@@ -40,7 +42,12 @@ class FiniteStateRecogniser implements Recogniser {
 /** Opens the engine with its English model; its vocabulary is that model's dictionary. */
 export async function createFiniteStateRecogniser(): Promise<Recogniser> {
   const module = await createModule();
-  const decoder = new module.Decoder({ samprate: 16_000, loglevel: 'ERROR' });
+  const engine = createRequire(import.meta.url).resolve('soundswallower');
+  const decoder = new module.Decoder({
+    hmm: join(dirname(engine), 'model/en-us'),
+    samprate: 16_000,
+    loglevel: 'ERROR',
+  });
   await decoder.initialize();
   return new FiniteStateRecogniser(decoder);
 }

@@ -64,7 +64,10 @@ describe('the keyed wake-word engine', () => {
       'The keyword file was made for another platform.',
     );
     expect(sentence(10_003, 'keyword file is of a different language')).toBe(
-      'The keyword file and the model file do not belong together.',
+      'The keyword and the model are of different languages.',
+    );
+    expect(sentence(10_003, 'file belongs to a different version of the library')).toBe(
+      'The keyword or the model was made for another version of the wake-word engine.',
     );
     expect(sentence(10_007, 'failed to fetch', false)).toBe(
       'The wake-word access key could not be checked.',

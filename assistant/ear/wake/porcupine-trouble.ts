@@ -49,10 +49,15 @@ export function porcupineTrouble(failure: EngineFailure): EarTrouble {
       'The keyword file was made for another platform.',
       'Make it again for the web (WASM) and choose that file.',
     );
-  if (about(/language|version|model (parameter|file)/i))
+  if (about(/different version/i))
     return say(
-      'The keyword file and the model file do not belong together.',
-      'Choose a model of the keyword’s language and of the engine’s version 4.',
+      'The keyword or the model was made for another version of the wake-word engine.',
+      'Make the keyword again for version 4 and give that file.',
+    );
+  if (about(/language/i))
+    return say(
+      'The keyword and the model are of different languages.',
+      'Choose a model of the keyword’s language.',
     );
   if (status === STATUS.invalidArgument || status === STATUS.io)
     return say('The wake-word engine cannot read its files.', 'Choose the files again.');

@@ -1,0 +1,122 @@
+/** The ear without the rest of Seatcall, for ear.e2e.ts to drive. */
+import speechWeights from '../../../node_modules/@ricky0123/vad-web/dist/silero_vad_v6.onnx?url';
+import { Microphone } from '../../../assistant/ear/microphone.ts';
+import type { SpeechSegment } from '../../../assistant/ear/vad/segmenter.ts';
+import { VoiceActivity } from '../../../assistant/ear/vad/voice-activity.ts';
+import { fetchSpeechWeights } from '../../../assistant/ear/vad/weights-browser.ts';
+import { builtinKeywords, openWakeWord } from '../../../assistant/ear/wake/index.ts';
+import { browserChannel } from '../../../assistant/ear/worker/browser-channel.ts';
+import { WorkerRecogniser } from '../../../assistant/ear/worker/worker-recogniser.ts';
+import { written } from '../../ear/written-recogniser.ts';
+
+/** Troubles told so far by the last `listen`. */
+let happened: string[] = [];
+
+type Span = Pick<SpeechSegment, 'speechStartMs' | 'speechEndMs'> & { givenMs: number };
+
+/** What the microphone gave in `ms`; `meanwhile` runs once it is open. */
+async function listen(ms: number, meanwhile: () => void = () => undefined) {
+  const weights = await fetchSpeechWeights(speechWeights);
+  const microphone = new Microphone();
+  let vad = new VoiceActivity(weights);
+  const segments: Span[] = [];
+  happened = earPage.happened = [];
+  let samples = 0;
+  let starts = 0;
+  let peak = 0;
+  let busyMs = 0;
+  await microphone.start({
+    onStart: () => {
+      vad = new VoiceActivity(weights);
+      samples = 0;
+      starts += 1;
+    },
+    onFrame: (frame) => {
+      const began = performance.now();
+      samples += frame.length;
+      peak = Math.max(peak, ...frame);
+      for (const event of vad.push(frame)) {
+        if (event.kind !== 'segment') continue;
+        const { speechStartMs, speechEndMs } = event;
+        segments.push({ speechStartMs, speechEndMs, givenMs: samples / 16 });
+      }
+      busyMs += performance.now() - began;
+    },
+    onTrouble: ({ kind, detail }) => happened.push(`${kind}: ${detail.split(':')[0]}`),
+    onWell: (kind) => happened.push(`well: ${kind}`),
+  });
+  meanwhile();
+  await new Promise((resolve) => setTimeout(resolve, ms));
+  await microphone.stop();
+  return { segments, happened, starts, peak, seconds: samples / 16_000, busyShare: busyMs / ms };
+}
+
+/** The stream that the page opened last. */
+let opened: MediaStream | undefined;
+const { mediaDevices } = navigator;
+const getUserMedia = mediaDevices.getUserMedia.bind(mediaDevices);
+mediaDevices.getUserMedia = async (constraints) => (opened = await getUserMedia(constraints));
+
+/** Listens while the device goes away and comes back. */
+const listenThroughLoss = (ms: number) =>
+  listen(ms, () => {
+    const track = opened?.getAudioTracks()[0];
+    // What the browser does when a device is pulled out; a script can only tell of it.
+    setTimeout(() => track?.dispatchEvent(new Event('ended')), ms / 2);
+  });
+
+/** Kills the worker in the middle of a segment; ms until it answers again, and what it heard. */
+async function killWorker() {
+  const workers: Worker[] = [];
+  const deaths: string[] = [];
+  const recogniser = new WorkerRecogniser<string>({
+    engine: 'written',
+    openChannel: browserChannel(() => {
+      const worker = new Worker(new URL('written.worker.ts', import.meta.url), { type: 'module' });
+      workers.push(worker);
+      return worker;
+    }),
+    clock: {
+      now: () => performance.now(),
+      at(dueMs, task) {
+        const timer = setTimeout(task, dueMs - performance.now());
+        return () => clearTimeout(timer);
+      },
+    },
+    onDeath: (why) => deaths.push(why),
+    onReady: () => undefined,
+  });
+  await recogniser.load('#JSGF V1.0; grammar g; public <a> = seating | next step;');
+  const first = await recogniser.hear(written('seating'));
+  // Time for the page to find the lock held: a worker is not killed in its first moment here.
+  await new Promise((resolve) => setTimeout(resolve, 300));
+  const began = performance.now();
+  workers[0]?.terminate();
+  const second = await recogniser.hear(written('next step'));
+  const tookMs = performance.now() - began;
+  await recogniser.close();
+  return { first, second, tookMs, deaths, workers: workers.length };
+}
+
+/** Sets the keyed wake word up as given and says what comes of it. */
+async function wake(accessKey: string, keyword: string) {
+  const told: string[] = [];
+  const { words } = await openWakeWord(
+    'lantern',
+    {
+      accessKey,
+      model: Uint8Array.from({ length: 2_000 }, (_, i) => i % 251),
+      keyword: { kind: 'builtin', name: keyword },
+      sensitivity: 0.5,
+    },
+    {
+      onWake: () => undefined,
+      onTrouble: ({ sentence, detail }) => told.push(sentence, detail),
+    },
+  );
+  return { words, told };
+}
+
+const earPage = { listen, listenThroughLoss, killWorker, wake, builtinKeywords, happened };
+export type EarPage = typeof earPage;
+Object.assign(globalThis, { earPage });

@@ -1,0 +1,158 @@
+/** The ear's browser parts alone, in real Chromium: microphone, worker, keyed wake word. */
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { chromium, type BrowserContext, type Page } from 'playwright-core';
+import { createServer, type ViteDevServer } from 'vite';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { writeTimeline, type Spoken } from '../speech/timeline.ts';
+import { launch } from './browser.ts';
+import { requireChromium } from './chromium.ts';
+import type { EarPage } from './ear-page/page.ts';
+
+declare global {
+  // Defined by the page; inside `evaluate` only.
+  var earPage: EarPage;
+}
+
+const root = fileURLToPath(new URL('../../', import.meta.url));
+let server: ViteDevServer;
+let url: string;
+let folder: string;
+let spoken: readonly Spoken[];
+let context: BrowserContext | undefined;
+
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), 'seatcall-ear-'));
+  spoken = await writeTimeline(join(folder, 'talk.wav'), {
+    utterances: [
+      { atMs: 1_500, text: 'lantern', voice: 'scottishMan' },
+      { atMs: 3_500, text: 'cleaner on', voice: 'receivedWoman' },
+    ],
+    tailMs: 20_000,
+  });
+  server = await createServer({
+    root,
+    configFile: false,
+    logLevel: 'error',
+    cacheDir: join(folder, 'vite'),
+    assetsInclude: ['**/*.onnx'],
+    server: { host: '127.0.0.1', port: 0 },
+  });
+  await server.listen();
+  url = `${server.resolvedUrls?.local[0]}tests/e2e/ear-page/index.html`;
+});
+afterAll(async () => {
+  await server.close();
+  await rm(folder, { recursive: true });
+});
+afterEach(() => context?.close());
+
+async function pageOf(opened: BrowserContext): Promise<Page> {
+  context = opened;
+  const page = await opened.newPage();
+  await page.goto(url);
+  await page.waitForFunction(() => 'earPage' in globalThis);
+  return page;
+}
+
+const surgery = async (): Promise<Page> =>
+  pageOf(
+    await launch({
+      profile: await mkdtemp(join(folder, 'profile-')),
+      sound: join(folder, 'talk.wav'),
+      viewport: { width: 800, height: 600 },
+    }),
+  );
+
+/** A browser whose microphone is as `args` say, and which allows nothing by itself. */
+const bare = async (...args: readonly string[]): Promise<Page> =>
+  pageOf(
+    await chromium.launchPersistentContext(await mkdtemp(join(folder, 'profile-')), {
+      executablePath: requireChromium(),
+      headless: true,
+      args: ['--no-sandbox', '--disable-gpu', ...args],
+    }),
+  );
+
+describe('the microphone', () => {
+  it('gives 16 kHz frames, and the speech in them where it was spoken', async () => {
+    const page = await surgery();
+    const heard = await page.evaluate(() => earPage.listen(6_000));
+    expect(heard.happened).toEqual([]);
+    expect(heard.starts).toBe(1);
+    expect(Math.abs(heard.seconds - 6)).toBeLessThan(0.5);
+    expect(heard.peak).toBeGreaterThan(0.1);
+    expect(heard.segments).toHaveLength(2);
+    const off = heard.segments.map(({ speechStartMs, speechEndMs, givenMs }, i) => ({
+      start: Math.abs(speechStartMs - (spoken[i]?.startMs ?? 0)) < 200,
+      end: Math.abs(speechEndMs - (spoken[i]?.endMs ?? 0)) < 200,
+      soon: givenMs - (spoken[i]?.endMs ?? 0) < 450,
+    }));
+    expect(off).toEqual([
+      { start: true, end: true, soon: true },
+      { start: true, end: true, soon: true },
+    ]);
+  });
+
+  it('that is lost is told, and opened again by itself', async () => {
+    const page = await surgery();
+    const { happened, starts, seconds } = await page.evaluate(() =>
+      earPage.listenThroughLoss(4_000),
+    );
+    expect(happened).toEqual(['lost: ', 'well: lost']);
+    expect(starts).toBe(2);
+    expect(seconds).toBeGreaterThan(1);
+  });
+
+  it('that does not exist is told', async () => {
+    const page = await bare();
+    const { happened, starts } = await page.evaluate(() => earPage.listen(500));
+    expect({ happened, starts }).toEqual({ happened: ['no device: NotFoundError'], starts: 0 });
+  });
+
+  it('that is not allowed is told, and opened when it is allowed', async () => {
+    const page = await bare('--use-fake-device-for-media-stream', '--deny-permission-prompts');
+    const listening = page.evaluate(() => earPage.listen(5_000));
+    await page.waitForFunction(() => earPage.happened.length > 0);
+    await page.context().grantPermissions(['microphone']);
+    const { happened, starts, seconds } = await listening;
+    expect(happened).toEqual(['denied: NotAllowedError', 'well: denied']);
+    expect(starts).toBe(1);
+    expect(seconds).toBeGreaterThan(0.5);
+  });
+});
+
+it('a worker killed is there again within a second, and hears what it was at', async () => {
+  const page = await surgery();
+  const { tookMs, ...rest } = await page.evaluate(() => earPage.killWorker());
+  expect(rest).toEqual({
+    first: { phrase: 'seating', score: 0.9 },
+    second: { phrase: 'next step', score: 0.9 },
+    deaths: ['the worker is gone'],
+    workers: 2,
+  });
+  expect(tookMs).toBeLessThan(1_000);
+});
+
+describe('the keyed wake word, as far as it goes without a key', () => {
+  it('each thing wrong has its sentence, and the call sign goes on', async () => {
+    const page = await surgery();
+    const told = await page.evaluate(async () => [
+      await earPage.wake('not a key', 'Grapefruit'),
+      await earPage.wake('bm90IGEga2V5IGJ1dCB3ZWxsIGZvcm1lZCBlbm91Z2g=', 'Grapefruit'),
+      await earPage.wake('key', 'Turnip'),
+    ]);
+    expect(told.map(({ words, told: [sentence] }) => [words[0], sentence])).toEqual([
+      ['lantern', 'The wake-word access key is not valid.'],
+      ['lantern', 'The keyword or the model was made for another version of the wake-word engine.'],
+      ['lantern', 'The wake-word engine has no built-in keyword "Turnip".'],
+    ]);
+  });
+
+  it('offers the keywords that come with the engine', async () => {
+    const page = await surgery();
+    expect(await page.evaluate(() => earPage.builtinKeywords())).toContain('Grapefruit');
+  });
+});
