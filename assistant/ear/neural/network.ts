@@ -9,8 +9,13 @@ const HEADS = 8;
 const HEAD_SIZE = 36;
 const HIDDEN = 288;
 
+/** Floats of keys and values that the decoder keeps for one token. */
+export const TOKEN_MEMORY = LAYERS * 2 * HEADS * HEAD_SIZE;
+
 /** Scores per token in {@link Step.logits}; the tokenizer knows the first 32,000. */
 export const LOGITS = 32_768;
+
+const SHAPE = { heads: HEADS, headSize: HEAD_SIZE };
 
 type Feeds = Record<string, ort.Tensor>;
 
@@ -23,6 +28,7 @@ export interface Encoded {
 export interface Memory {
   readonly rows: number;
   readonly length: number;
+  readonly shape: { readonly heads: number; readonly headSize: number };
   readonly decoder: ReadonlyMap<string, Float32Array>;
   readonly encoder: ReadonlyMap<string, ort.Tensor>;
 }
@@ -62,17 +68,9 @@ export class Network {
 
   /** The first step: one row that holds only the begin token. */
   async begin(encoded: Encoded): Promise<Step> {
-    return this.fresh(encoded, [[BEGIN_TOKEN]]);
-  }
-
-  /**
-   * Decodes rows of equal length from nothing; `logits` hold the scores after each row's last token.
-   */
-  async fresh(encoded: Encoded, rows: readonly (readonly number[])[]): Promise<Step> {
-    const length = rows[0]?.length ?? 0;
     const feeds: Feeds = {
-      input_ids: tokens(rows.flat(), rows.length, length),
-      encoder_hidden_states: repeat(encoded.hidden, rows.length),
+      input_ids: tokens([BEGIN_TOKEN], 1, 1),
+      encoder_hidden_states: encoded.hidden,
       use_cache_branch: flag(false),
     };
     for (const name of memoryNames(['decoder', 'encoder'])) {
@@ -80,15 +78,10 @@ export class Network {
     }
     const output = await this.#decoder.run(feeds);
     const encoder = new Map(memoryNames(['encoder']).map((name) => [name, present(output, name)]));
-    const all = floats(output['logits']);
-    const logits = new Float32Array(rows.length * LOGITS);
-    rows.forEach((_, row) => {
-      const end = (row + 1) * length * LOGITS;
-      logits.set(all.subarray(end - LOGITS, end), row * LOGITS);
-    });
+    const decoder = decoderMemory(output);
     return {
-      logits,
-      memory: { rows: rows.length, length, encoder, decoder: decoderMemory(output) },
+      logits: floats(output['logits']),
+      memory: { rows: 1, length: 1, shape: SHAPE, encoder, decoder },
     };
   }
 
@@ -107,7 +100,7 @@ export class Network {
     }
     for (const [name, tensor] of memory.encoder) feeds[`past_key_values.${name}`] = tensor;
     const output = await this.#decoder.run(feeds);
-    const grown = { rows, length: length + 1, encoder: memory.encoder };
+    const grown = { rows, length: length + 1, shape: SHAPE, encoder: memory.encoder };
     return {
       logits: floats(output['logits']),
       memory: { ...grown, decoder: decoderMemory(output) },
@@ -138,7 +131,8 @@ function session(weights: Weights): Promise<ort.InferenceSession> {
     : ort.InferenceSession.create(String(weights), options);
 }
 
-function memoryNames(parts: readonly string[]): string[] {
+/** Names of the keys and values of all layers, as the decoder graph spells them. */
+export function memoryNames(parts: readonly string[]): string[] {
   return Array.from({ length: LAYERS }, (_, layer) => layer).flatMap((layer) =>
     parts.flatMap((part) => [`${layer}.${part}.key`, `${layer}.${part}.value`]),
   );
@@ -169,15 +163,6 @@ function flag(value: boolean): ort.Tensor {
 
 function state(values: Float32Array, rows: number, length: number): ort.Tensor {
   return new ort.Tensor('float32', values, [rows, HEADS, length, HEAD_SIZE]);
-}
-
-/** This branch does not broadcast: each row needs its own copy of what was encoded. */
-function repeat(hidden: ort.Tensor, rows: number): ort.Tensor {
-  if (rows === 1) return hidden;
-  const values = floats(hidden);
-  const copies = new Float32Array(values.length * rows);
-  for (let row = 0; row < rows; row++) copies.set(values, row * values.length);
-  return new ort.Tensor('float32', copies, [rows, ...hidden.dims.slice(1)]);
 }
 
 function gather(values: Float32Array, from: readonly number[], rows: number): Float32Array {

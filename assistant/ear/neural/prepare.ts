@@ -5,8 +5,8 @@ const FRAME = 0.02 * SAMPLE_RATE;
 const MARGIN = 0.3;
 /** A frame this far below the loudest, in decibels, holds no speech worth hearing. */
 const DEPTH = 28;
-/** Shortest segment worth encoding, seconds; shorter ones are padded by silence. */
-const SHORTEST = 0.5;
+/** Quiet put before and after, seconds: the model drops words that start or end with the sound. */
+export const QUIET_SECONDS = 0.25;
 /** Peak of the dither: below the lowest bit of 16-bit sound, yet enough against digital silence. */
 const DITHER = 1e-5;
 
@@ -21,8 +21,9 @@ export function prepare(segment: Pcm): Pcm {
     Math.max(0, first - margin),
     Math.min(segment.length, last + margin),
   );
-  const prepared = new Float32Array(Math.max(kept.length, SHORTEST * SAMPLE_RATE));
-  prepared.set(kept);
+  const quiet = QUIET_SECONDS * SAMPLE_RATE;
+  const prepared = new Float32Array(kept.length + 2 * quiet);
+  prepared.set(kept, quiet);
   let seed = 1;
   for (let index = 0; index < prepared.length; index++) {
     // A linear congruential generator (multiplier of Numerical Recipes, from memory) is random enough.

@@ -1,0 +1,165 @@
+import type { CharState } from './char-automaton.ts';
+import { type Encoded, type Network, type Step } from './network.ts';
+import type { Prior, PriorNode } from './prior.ts';
+import { likeliest, logProbability, type Row, rowOf } from './scores.ts';
+import type { TokenWalk } from './token-walk.ts';
+import { END_TOKEN } from './vocabulary.ts';
+
+/** Hypotheses kept at each step. */
+const BEAM = 6;
+/** Added for each token: noise makes the model stop early and drop the end. */
+const TOKEN_BONUS = 0.4;
+/** Share of the near-silence score taken away: raw scores favour phrases that are common text. */
+const PRIOR_SHARE = 0.5;
+/** A path this far below the best finished one, or the best at its length, is given up. */
+const GIVE_UP = 8;
+/** A token less likely than this (natural logarithm) is not followed. */
+const HOPELESS = -20;
+
+/** One way through the grammar. All sums are natural logarithms. */
+export interface Path {
+  readonly words: readonly string[];
+  readonly tokens: readonly number[];
+  /** What paths are compared by: likelihood, bonus and prior together. */
+  readonly score: number;
+  /** What the model alone gives it. */
+  readonly likelihood: number;
+  /** What the near-silence prior gives it. */
+  readonly prior: number;
+  /** The least likely token's share of {@link likelihood}. */
+  readonly worst: number;
+}
+
+/** What the model writes when no grammar holds it, step by step beside the grammar's paths. */
+export interface Free {
+  readonly tokens: readonly number[];
+  readonly likelihood: number;
+  readonly ended: boolean;
+}
+
+/** The finished paths, best first, one per phrase. */
+export interface Decoded {
+  readonly paths: readonly Path[];
+  readonly free: Free;
+}
+
+interface Live extends Path {
+  readonly state: CharState;
+  readonly node: PriorNode;
+  readonly row: number;
+}
+
+const byScore = (a: Path, b: Path): number => b.score - a.score;
+
+/** Decodes one encoded segment, held to the grammar that `walk` walks, in at most `mostSteps` tokens. */
+export async function decode(
+  network: Network,
+  encoded: Encoded,
+  walk: TokenWalk,
+  prior: Prior,
+  mostSteps: number,
+): Promise<Decoded> {
+  let live: Live[] = [
+    {
+      words: [],
+      tokens: [],
+      score: 0,
+      likelihood: 0,
+      prior: 0,
+      worst: 0,
+      row: 0,
+      state: walk.start,
+      node: prior.root(),
+    },
+  ];
+  const finished = new Map<string, Path>();
+  let free: Free & { readonly row: number } = { tokens: [], likelihood: 0, ended: false, row: 0 };
+  let step: Step = await network.begin(encoded);
+  for (let count = 0; count < mostSteps; count++) {
+    const grown = await grow(step, live, walk, prior, finished);
+    const bestFinished = Math.max(-Infinity, ...[...finished.values()].map(({ score }) => score));
+    live = narrow(grown, bestFinished);
+    const goesOn = live.length > 0;
+    if (!free.ended) free = freeStep(free, step);
+    if (!goesOn) break;
+    const from = live.map(({ row }) => row);
+    const next = live.map(({ tokens }) => tokens.at(-1) ?? END_TOKEN);
+    if (!free.ended) {
+      from.push(free.row);
+      next.push(free.tokens.at(-1) ?? END_TOKEN);
+      free = { ...free, row: from.length - 1 };
+    }
+    step = await network.step(step.memory, from, next);
+    live = live.map((path, row) => ({ ...path, row }));
+  }
+  return { paths: [...finished.values()].toSorted(byScore), free };
+}
+
+/** All ways on by one token; paths that may end here go to `finished`. */
+async function grow(
+  step: Step,
+  live: readonly Live[],
+  walk: TokenWalk,
+  prior: Prior,
+  finished: Map<string, Path>,
+): Promise<Live[]> {
+  const ways = live.map((path) => ({
+    path,
+    row: rowOf(step.logits, path.row),
+    arcs: walk.arcs(path.state),
+  }));
+  await prior.fill(
+    live.map(({ node }) => node),
+    ways.map(({ arcs }) => new Set([END_TOKEN, ...arcs.map(({ token }) => token)])),
+  );
+  const grown: Live[] = [];
+  for (const { path, row, arcs } of ways) {
+    for (const word of path.state.endings) {
+      const ended = extend(path, row, END_TOKEN, word === null ? [] : [word]);
+      const phrase = ended.words.join(' ');
+      if (ended.score > (finished.get(phrase)?.score ?? -Infinity)) finished.set(phrase, ended);
+    }
+    for (const { token, state, words } of arcs) {
+      if (logProbability(row, token) < HOPELESS) continue;
+      const node = prior.child(path.node, token);
+      grown.push({ ...extend(path, row, token, words), state, node, row: path.row });
+    }
+  }
+  return grown;
+}
+
+function extend(path: Live, row: Row, token: number, words: readonly string[]): Path {
+  const likelihood = logProbability(row, token);
+  const prior = path.node.scores.get(token) ?? likelihood;
+  return {
+    words: words.length === 0 ? path.words : [...path.words, ...words],
+    tokens: token === END_TOKEN ? path.tokens : [...path.tokens, token],
+    score: path.score + likelihood + TOKEN_BONUS - PRIOR_SHARE * prior,
+    likelihood: path.likelihood + likelihood,
+    prior: path.prior + prior,
+    worst: Math.min(path.worst, likelihood),
+  };
+}
+
+/** The best few, one for each place in the grammar and words so far. */
+function narrow(grown: readonly Live[], bestFinished: number): Live[] {
+  const kept: Live[] = [];
+  const seen = new Set<string>();
+  const sorted = grown.toSorted(byScore);
+  const floor = Math.max(bestFinished, sorted[0]?.score ?? -Infinity) - GIVE_UP;
+  for (const path of sorted) {
+    if (path.score <= floor || kept.length === BEAM) break;
+    const key = `${path.state.id} ${path.words.join(' ')}`;
+    if (!seen.has(key)) kept.push(path);
+    seen.add(key);
+  }
+  return kept;
+}
+
+function freeStep<T extends Free & { readonly row: number }>(free: T, step: Step): T {
+  const row = rowOf(step.logits, free.row);
+  const token = likeliest(row);
+  const likelihood = free.likelihood + logProbability(row, token);
+  if (token === END_TOKEN) return { ...free, likelihood, ended: true };
+  return { ...free, likelihood, tokens: [...free.tokens, token] };
+}

@@ -1,0 +1,84 @@
+/** The neural recogniser: a 27-million-parameter speech model held to a grammar. */
+import { parseJsgf, WordAutomaton } from '../../../prompts/grammar/index.ts';
+import type { Heard, Pcm, Recogniser } from '../port.ts';
+import { SAMPLE_RATE } from '../port.ts';
+import { decode } from './beam.ts';
+import { confidence, evidence, THRESHOLD } from './confidence.ts';
+import { Network } from './network.ts';
+import type { CreateNeuralRecogniser } from './options.ts';
+import { Prior } from './prior.ts';
+import { prepare, QUIET_SECONDS } from './prepare.ts';
+import { TokenWalk } from './token-walk.ts';
+
+export type { CreateNeuralRecogniser, NeuralOptions, Weights } from './options.ts';
+
+/** Grammars kept compiled; the one unused for longest goes first. */
+const KEPT_GRAMMARS = 24;
+/** Longest segment heard, seconds; the model was trained on less than 30, commands take fewer. */
+const LONGEST = 20;
+/** Tokens a second that the quickest speech may come to, and those any segment may have. */
+const TOKENS_PER_SECOND = 10;
+const TOKENS_AT_LEAST = 4;
+/** What the prior listens to, seconds. */
+const QUIET = 1;
+
+/** Loads the engine. @throws Error when weights cannot be fetched or are not the model's. */
+export const createNeuralRecogniser: CreateNeuralRecogniser = async (options) => {
+  const network = await Network.load(options);
+  const quiet = prepare(new Float32Array(QUIET * SAMPLE_RATE));
+  const prior = new Prior(network, await network.encode(quiet));
+  return new NeuralRecogniser(network, prior, options.threshold ?? THRESHOLD);
+};
+
+class NeuralRecogniser implements Recogniser {
+  readonly #network: Network;
+  readonly #prior: Prior;
+  readonly #threshold: number;
+  readonly #walks = new Map<string, TokenWalk>();
+  #walk: TokenWalk | null = null;
+  #last: Promise<unknown> = Promise.resolve();
+
+  constructor(network: Network, prior: Prior, threshold: number) {
+    this.#network = network;
+    this.#prior = prior;
+    this.#threshold = threshold;
+  }
+
+  async load(grammar: string): Promise<void> {
+    const known = this.#walks.get(grammar);
+    const walk = known ?? new TokenWalk(new WordAutomaton(parseJsgf(grammar)).start);
+    // Taken out and put back, the map's order is the order of use.
+    this.#walks.delete(grammar);
+    this.#walks.set(grammar, walk);
+    const [oldest] = this.#walks.keys();
+    if (this.#walks.size > KEPT_GRAMMARS && oldest !== undefined) this.#walks.delete(oldest);
+    this.#walk = walk;
+  }
+
+  /** Segments wait for each other; each is held to the grammar loaded when it was given. */
+  hear(segment: Pcm): Promise<Heard | null> {
+    const walk = this.#walk;
+    if (walk === null) return Promise.reject(new Error('no grammar is loaded yet'));
+    const heard = this.#last.then(() => this.#hear(segment, walk));
+    this.#last = heard.catch(() => null);
+    return heard;
+  }
+
+  async close(): Promise<void> {
+    await this.#last;
+    await this.#network.close();
+  }
+
+  async #hear(segment: Pcm, walk: TokenWalk): Promise<Heard | null> {
+    if (segment.length === 0) return null;
+    const sound = prepare(segment.subarray(0, LONGEST * SAMPLE_RATE));
+    const seconds = sound.length / SAMPLE_RATE - 2 * QUIET_SECONDS;
+    const encoded = await this.#network.encode(sound);
+    const steps = TOKENS_AT_LEAST + Math.ceil(seconds * TOKENS_PER_SECOND);
+    const decoded = await decode(this.#network, encoded, walk, this.#prior, steps);
+    const [best] = decoded.paths;
+    if (best === undefined || best.words.length === 0) return null;
+    const score = confidence(evidence(decoded, best, seconds));
+    return score < this.#threshold ? null : { phrase: best.words.join(' '), score };
+  }
+}
