@@ -62,7 +62,7 @@ export const STEP_WORDS = {
     todo: 'Check the seat and the margins.',
     on: 'Checking the margins.',
   },
-  'fit-paste': { name: 'paste check', todo: 'Check the fit with paste.', on: 'Fit paste in.' },
+  'fit-paste': { name: 'fit check', todo: 'Check the fit with paste.', on: 'Fit paste in.' },
   shade: { name: 'shade check', todo: 'Check the shade.', on: 'Checking the shade.' },
   'bite-before': {
     name: 'bite check',
@@ -179,7 +179,7 @@ export const STEP_WORDS = {
   'gel-wait': {
     name: 'hold time',
     todo: 'Hold still until the cement gels.',
-    on: 'Hold still. No movement.',
+    on: 'Keep still. Nobody moves.',
     over: 'Take the flash off now.',
   },
   flash: { name: 'flash removal', todo: 'Take the flash off.', on: 'Flash coming off.' },
