@@ -63,7 +63,7 @@ export const STEP_WORDS = {
     on: 'Checking the margins.',
   },
   'fit-paste': { name: 'fit check', todo: 'Check the fit with paste.', on: 'Fit paste in.' },
-  shade: { name: 'shade check', todo: 'Check the shade.', on: 'Checking the shade.' },
+  shade: { name: 'shade match', todo: 'Check the shade.', on: 'Checking the shade.' },
   'bite-before': {
     name: 'bite check',
     todo: 'Check the bite. Light tap only.',

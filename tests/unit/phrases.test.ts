@@ -193,7 +193,12 @@ describe('near-homophones', () => {
     const words = texts.map((one) => ({ ...one, phones: phonesOf(one.text) }));
     const close = words.flatMap((one, i) =>
       words.slice(i + 1).flatMap((other) => {
-        if (one.phrase === other.phrase || distance(one.phones, other.phones) >= 1 / 7) return [];
+        const [shorter, longer] = [one.phones.length, other.phones.length].toSorted(
+          (a, b) => a - b,
+        );
+        // So different in length that no distance need be measured.
+        if (one.phrase === other.phrase || (shorter ?? 0) < (6 / 7) * (longer ?? 0)) return [];
+        if (distance(one.phones, other.phones) >= 1 / 7) return [];
         const [left, right] = [one.text.split(' '), other.text.split(' ')];
         const opposed = left.every(
           (word, j) =>
