@@ -2,6 +2,7 @@ import type { Command, CommandType, Entry, Stamp } from '../contract/index.ts';
 import { plainRefusal } from '../seating/index.ts';
 import { ask, back, close, keep, next, pace, switchUnit, timer, undo } from './control.ts';
 import { confirm, deny, override, reason } from './questions.ts';
+import { meant } from './resolve.ts';
 import { type Given, refused, type Result } from './result.ts';
 import { tell } from './send.ts';
 import type { CaseState } from './state.ts';
@@ -84,10 +85,16 @@ function carry(given: Given): Result {
 function heldUp(state: CaseState, command: Command): Result | null {
   const { desk, active } = state;
   if (desk.matches({ pace: 'closed' })) return refused(state, null, plainRefusal('closed'));
-  if (ALWAYS.includes(command.type)) return null;
+  if (ALWAYS.includes(command.type) && !startsSomething(state, command)) return null;
   if (desk.matches({ pace: 'stopped' })) return refused(state, active, plainRefusal('stopped'));
   if (desk.matches({ pace: 'paused' })) return refused(state, active, plainRefusal('paused'));
   return null;
+}
+
+/** "Done" to a step that is done as it begins, such as the mix, is a beginning. */
+function startsSomething(state: CaseState, command: Command): boolean {
+  if (command.type !== 'finish' || misaddressed(state, command)) return false;
+  return meant(state, command).act === 'begin';
 }
 
 /** A unit on a tooth the case does not have. */

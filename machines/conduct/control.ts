@@ -1,7 +1,7 @@
 import type { Call, Command } from '../contract/index.ts';
 import { nextStep, plainRefusal, servedAt, spoilsAt, windowOf } from '../seating/index.ts';
 import { follow, prompt, stepCall } from './prompt.ts';
-import { accepted, deviation, type Given, type Result } from './result.ts';
+import { accepted, deviation, type Given, refused, type Result } from './result.ts';
 import { send, tell, unitEvent } from './send.ts';
 import { type CaseState, unitOf } from './state.ts';
 import { remember, takeBack } from './undo.ts';
@@ -122,7 +122,8 @@ export function ask(given: Given<Of<'ask'>>): Result {
     if (step === null) return [{ id: 'finished' }];
     return command.about === 'why' ? [{ id: 'why', step }] : [stepCall(context, step)];
   })();
-  if (calls.length === 0) return turnDown(given, tooth, plainRefusal('nothing-to-say'));
+  // A question that waits for its answer goes on waiting.
+  if (calls.length === 0) return refused(state, tooth, plainRefusal('nothing-to-say'));
   return accepted(state, tooth, calls);
 }
 

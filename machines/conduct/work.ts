@@ -75,13 +75,34 @@ function askReason(
 /** Law 8: the first cure of a unit is read back, the following surfaces are the same light. */
 function mustReadBack(context: UnitContext, step: StepId): boolean {
   if (!READ_BACK.includes(step)) return false;
-  return !CURES.includes(step) || CURES.every((cure) => context.steps[cure] === undefined);
+  return !CURES.includes(step) || CURES.every((cure) => context.steps[cure] !== 'done');
 }
 
-const overrideOf = (settled: Settled, step: StepId | null): Deviation | null =>
+/** Everything that was overridden for a command, as its deviation keeps it. */
+function overridden({ overrode, forced }: Settled): Partial<Deviation> {
+  const also = forced.filter((id) => id !== overrode?.id);
+  return { refusal: overrode, ...(also.length === 0 ? {} : { also }) };
+}
+
+const overrideOf = (settled: Settled, step: StepId): Deviation | null =>
   settled.overrode === null
     ? null
-    : deviation('overridden', { step, reason: settled.reason, refusal: settled.overrode });
+    : deviation('overridden', { step, reason: settled.reason, ...overridden(settled) });
+
+/** The command with the unit and step it was taken to mean, so that an answer later means the same. */
+function named<T extends Of<'begin' | 'finish' | 'short' | 'skip'>>(
+  given: Given<T>,
+  tooth: string,
+  step: StepId,
+): Given<T> {
+  return { ...given, command: { ...given.command, tooth, step } };
+}
+
+/** Steps in which the surfaces are soiled by what is done: taking them back is withdrawing a contamination. */
+function soils(context: UnitContext, step: StepId): boolean {
+  if (step === 'shade') return context.facts.tryInPaste;
+  return step === 'fit-paste';
+}
 
 /** The doing of a step starts. */
 export function begin(given: Given<Of<'begin'> | Of<'finish'>>, settled = UNSETTLED): Result {
@@ -92,14 +113,15 @@ export function begin(given: Given<Of<'begin'> | Of<'finish'>>, settled = UNSETT
   const before = unitOf(state, tooth);
   if (!settled.confirmed && mustReadBack(before, step)) {
     const why = wouldRefuse(state, tooth, event);
-    if (why !== null) return turnDown(given, tooth, why, settled.forced);
-    return readBack(given, tooth, { id: 'ask-begin', step }, settled);
+    if (why !== null) return turnDown(named(given, tooth, step), tooth, why, settled.forced);
+    return readBack(named(given, tooth, step), tooth, { id: 'ask-begin', step }, settled);
   }
   const sent = send(state, tooth, event);
-  if (!sent.ok) return turnDown(given, tooth, sent.refusal, settled.forced);
+  if (!sent.ok) return turnDown(named(given, tooth, step), tooth, sent.refusal, settled.forced);
   const after = tell({ ...sent.state, active: tooth }, { type: 'settled' });
   const final = READ_BACK.includes(step);
-  const kept = final ? wall(after) : remember(state, after, step === 'try-in');
+  const soiling = step === 'try-in' || soils(before, step);
+  const kept = final ? wall(after) : remember(state, after, soiling);
   const seconds = targetS(unitOf(after, tooth), step);
   const begun: Call = { id: 'begun', step, seconds };
   if (step !== 'mix' && step !== 'load') {
@@ -142,12 +164,12 @@ export function finish(given: Given<Of<'finish'>>, settled = UNSETTLED): Result 
   const context = unitOf(state, tooth);
   const event = unitEvent({ type: `finish.${step}` }, stamp.at, step, settled.forced);
   const sent = send(state, tooth, event);
-  if (!sent.ok) return turnDown(given, tooth, sent.refusal, settled.forced);
+  if (!sent.ok) return turnDown(named(given, tooth, step), tooth, sent.refusal, settled.forced);
   const long = isLong(context, step, stamp.at)
     ? deviation('long', { step, servedS: servedS(context, step, stamp.at) })
     : null;
   const shared = shareStep(sent.state, tooth, 'finish', step, stamp.at);
-  const after = remember(state, tell(shared, { type: 'settled' }), step === 'fit-paste');
+  const after = remember(state, tell(shared, { type: 'settled' }), soils(context, step));
   const next = follow(after);
   return accepted(next.state, tooth, next.calls, overrideOf(settled, step) ?? long);
 }
@@ -161,23 +183,25 @@ function servedS(context: UnitContext, step: StepId, at: number): number | null 
 export function short(given: Given<Of<'short'>>, settled = UNSETTLED): Result {
   const { state, command, stamp } = given;
   const { tooth, step } = meant(state, command);
-  const event = step === null ? null : unitEvent({ type: `short.${step}` }, stamp.at, step);
-  if (step === null || event === null) return turnDown(given, tooth, plainRefusal('no-dwell'));
+  if (step === null) return turnDown(given, tooth, plainRefusal('no-dwell'));
+  const meaning = named(given, tooth, step);
+  const event = unitEvent({ type: `short.${step}` }, stamp.at, step, settled.forced);
   const why = wouldRefuse(state, tooth, event);
-  if (why !== null) return turnDown(given, tooth, why);
+  if (why !== null) return turnDown(meaning, tooth, why, settled.forced);
   const context = unitOf(state, tooth);
   if (shortByS(context, step, stamp.at) === 0) {
     return finish({ state, stamp, command: { type: 'finish', step, tooth } }, settled);
   }
   const reason = settled.reason ?? command.reason ?? null;
-  if (reason === null) return askReason(given, tooth, 'short');
+  if (reason === null) return askReason(meaning, tooth, 'short');
   if (!settled.confirmed) {
-    return readBack(given, tooth, { id: 'ask-short', step, reason }, { ...settled, reason });
+    return readBack(meaning, tooth, { id: 'ask-short', step, reason }, { ...settled, reason });
   }
   const sent = send(state, tooth, event);
-  if (!sent.ok) return turnDown(given, tooth, sent.refusal);
+  if (!sent.ok) return turnDown(meaning, tooth, sent.refusal, settled.forced);
   const next = follow(remember(state, tell(sent.state, { type: 'settled' })));
-  const kept = deviation('short', { step, reason, servedS: servedS(context, step, stamp.at) });
+  const served = servedS(context, step, stamp.at);
+  const kept = deviation('short', { step, reason, servedS: served, ...overridden(settled) });
   return accepted(next.state, tooth, next.calls, kept);
 }
 
@@ -186,20 +210,26 @@ export function skip(given: Given<Of<'skip'>>, settled = UNSETTLED): Result {
   const { state, command, stamp } = given;
   const { tooth, step } = meant(state, command);
   if (step === null) return turnDown(given, tooth, plainRefusal('nothing-before'));
-  const event = unitEvent({ type: `skip.${step}` }, stamp.at, step);
+  const meaning = named(given, tooth, step);
+  const event = unitEvent({ type: `skip.${step}` }, stamp.at, step, settled.forced);
   const why = wouldRefuse(state, tooth, event);
-  if (why !== null) return turnDown(given, tooth, why);
+  if (why !== null) return turnDown(meaning, tooth, why, settled.forced);
   const reason = settled.reason ?? command.reason ?? null;
-  if (reason === null) return askReason(given, tooth, 'skip');
+  if (reason === null) return askReason(meaning, tooth, 'skip');
   if (!settled.confirmed) {
-    return readBack(given, tooth, { id: 'ask-skip', step, reason }, { ...settled, reason });
+    return readBack(meaning, tooth, { id: 'ask-skip', step, reason }, { ...settled, reason });
   }
   const sent = send(state, tooth, event);
-  if (!sent.ok) return turnDown(given, tooth, sent.refusal);
+  if (!sent.ok) return turnDown(meaning, tooth, sent.refusal, settled.forced);
   const shared = shareStep(sent.state, tooth, 'skip', step, stamp.at);
   const next = follow(remember(state, tell(shared, { type: 'settled' })));
   const calls: readonly Call[] = [{ id: 'skipped', step }, ...next.calls];
-  return accepted(next.state, tooth, calls, deviation('skipped', { step, reason }));
+  return accepted(
+    next.state,
+    tooth,
+    calls,
+    deviation('skipped', { step, reason, ...overridden(settled) }),
+  );
 }
 
 /** Something landed on a surface: never refused for convenience, and it voids what it voids (law 5). */
@@ -247,7 +277,12 @@ export function countsClean(given: Given<Of<'counts-clean'>>, settled = UNSETTLE
   const sent = send(state, tooth, event);
   if (!sent.ok) return turnDown(given, tooth, sent.refusal, settled.forced);
   const next = follow(remember(state, tell(sent.state, { type: 'settled' })));
-  return accepted(next.state, tooth, next.calls, deviation('counted-clean', { reason }));
+  return accepted(
+    next.state,
+    tooth,
+    next.calls,
+    deviation('counted-clean', { reason, ...overridden(settled) }),
+  );
 }
 
 /** Cement out, clean, begin again; read back, because it gives up what was bonded. */
@@ -261,5 +296,6 @@ export function startOver(given: Given<Of<'start-over'>>, settled = UNSETTLED): 
   const sent = send(state, tooth, event);
   if (!sent.ok) return turnDown(given, tooth, sent.refusal, settled.forced);
   const next = follow(wall(tell(sent.state, { type: 'settled' })));
-  return accepted(next.state, tooth, next.calls, deviation('started-over'));
+  const kept = deviation('started-over', { reason: settled.reason, ...overridden(settled) });
+  return accepted(next.state, tooth, next.calls, kept);
 }

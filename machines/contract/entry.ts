@@ -20,6 +20,8 @@ export const Deviation = z.strictObject({
   reason: z.enum(REASONS).nullable(),
   /** What had been refused, for an override. */
   refusal: Refusal.nullable(),
+  /** What had been refused and overridden before it, for the same command, one after the other. */
+  also: z.array(Refusal.shape.id).optional(),
   /** Seconds served against the window, for a dwell. */
   servedS: z.number().nullable(),
 });
