@@ -2,7 +2,7 @@ import type { Contaminant, StepId, UnitPlan } from '../contract/index.ts';
 import { cleans, intaglioRoute } from '../plan/index.ts';
 import type { IntaglioState } from '../plan/route.ts';
 import type { Agent, Facts, Progress, Regions, UnitContext } from './context.ts';
-import { servedMs } from './dwell.ts';
+import { running, servedMs } from './dwell.ts';
 import {
   asked,
   CEMENT_STEPS,
@@ -144,6 +144,8 @@ export function agentOn({ event }: Facts, surface: 'intaglio' | 'prep'): Change 
 export function agentServed({ context, event }: Facts, surface: 'intaglio' | 'prep'): Change {
   const agent = surface === 'intaglio' ? context.intaglioAgent : context.prepAgent;
   if (agent === null || agent.step !== event.step) return {};
+  // A step that was never planned has no time to serve: an override lets it through, and earns nothing.
+  if (running(context, agent.step) === null) return {};
   const served: Agent = { ...agent, served: true };
   return surface === 'intaglio' ? { intaglioAgent: served } : { prepAgent: served };
 }

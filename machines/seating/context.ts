@@ -67,6 +67,8 @@ export interface UnitContext {
   readonly intaglioAgent: Agent | null;
   readonly prepAgent: Agent | null;
   readonly tryIns: number;
+  /** The case's own reason why the first try-in does not count still stands: nothing was reported since. */
+  readonly excused: boolean;
   readonly dwells: readonly RunningDwell[];
   readonly mixedAt: number | null;
   readonly steps: Readonly<Partial<Record<StepId, Progress>>>;

@@ -1,9 +1,10 @@
 import type { Refusal, RefusalId, StepId } from '../contract/index.ts';
 import { NEVER_OVERRIDDEN } from '../contract/index.ts';
+import { intaglioRoute } from '../plan/index.ts';
 import { materialOf } from '../trade/index.ts';
 import type { Facts, UnitContext } from './context.ts';
 import { shortByS } from './dwell.ts';
-import { asked, INTAGLIO_STEPS, PREP_STEPS } from './steps.ts';
+import { CURES, INTAGLIO_STEPS, RINSE_OF } from './steps.ts';
 
 /** Refusals where there is nothing to override: the thing asked for does not exist as things stand. */
 const NOTHING_THERE: readonly RefusalId[] = [
@@ -33,12 +34,6 @@ const NOTHING_THERE: readonly RefusalId[] = [
   'nothing-to-say',
 ];
 
-const RINSE_OF: Partial<Record<StepId, StepId>> = {
-  cleaner: 'cleaner-rinse',
-  'acid-clean': 'acid-clean-rinse',
-  'porcelain-etch': 'porcelain-etch-rinse',
-};
-
 /** What has to come first, for the steps that follow on another. */
 const BEFORE: Partial<Record<StepId, StepId>> = {
   'cleaner-rinse': 'cleaner',
@@ -47,6 +42,7 @@ const BEFORE: Partial<Record<StepId, StepId>> = {
   'acid-clean': 'porcelain-etch',
   'tooth-etch-rinse': 'tooth-etch',
   'bond-thin': 'bond',
+  'prep-moist': 'tooth-etch-rinse',
   tack: 'seat',
   'gel-wait': 'seat',
   gel: 'flash',
@@ -56,63 +52,113 @@ const BEFORE: Partial<Record<StepId, StepId>> = {
   set: 'flash',
 };
 
-function firstOpen(context: UnitContext, among: readonly StepId[]): StepId | null {
-  const open = asked(context).filter(
-    (id) => among.includes(id) && context.steps[id] !== 'done' && context.steps[id] !== 'skipped',
-  );
-  return open[0] ?? among.find((id) => asked(context).includes(id)) ?? null;
+const runs = (context: UnitContext, step: StepId): boolean =>
+  context.dwells.some((dwell) => dwell.step === step);
+const plans = (context: UnitContext, step: StepId): boolean =>
+  context.plan.steps.some(({ id }) => id === step);
+
+/** The next step towards an intaglio ready for cement, from what lies on it now. */
+function intaglioWay(context: UnitContext): StepId | null {
+  const { now, contaminants, texture, intaglioAgent: agent } = context;
+  const working = context.dwells.find(({ step }) => INTAGLIO_STEPS.includes(step));
+  if (working !== undefined) return working.step;
+  if (now.intaglio === 'underAgent') return agent === null ? null : (RINSE_OF[agent.step] ?? null);
+  if (now.intaglio === 'coated') return 'primer-dry';
+  const wet = now.intaglio === 'rinsed' || now.intaglio === 'soiled';
+  const route = intaglioRoute(context.facts, context.shelf, {
+    contaminants,
+    texture,
+    primed: false,
+    wet,
+  });
+  // Water prepares for cleaning and does not replace it: once is enough.
+  return route.find((id) => id !== 'intaglio-rinse' || context.steps[id] !== 'done') ?? null;
 }
+
+/** The next step towards a prep ready for its cement. */
+function prepWay(context: UnitContext): StepId | null {
+  const conditioned = plans(context, 'bond') ? 'bond' : 'prep-moist';
+  switch (context.now.prep) {
+    case 'covered':
+      return 'provisional-off';
+    case 'exposed':
+      return 'pumice';
+    case 'clean':
+      return plans(context, 'tooth-etch') ? 'tooth-etch' : conditioned;
+    case 'underAcid':
+      return runs(context, 'tooth-etch') ? 'tooth-etch' : 'tooth-etch-rinse';
+    case 'etched':
+      return conditioned;
+    case 'coated':
+      return runs(context, 'bond') ? 'bond' : 'bond-thin';
+    default:
+      return null;
+  }
+}
+
+/** The next step towards cement that is set. */
+function cementWay(context: UnitContext): StepId | null {
+  switch (context.now.cement) {
+    case 'seated':
+      if (context.steps.seat !== 'done') return 'seat';
+      return plans(context, 'tack') ? 'tack' : 'gel-wait';
+    case 'tacked':
+      return 'flash';
+    case 'cleared':
+      if (context.plan.cement.waitForSet) return 'set';
+      return CURES.find((id) => context.steps[id] !== 'done') ?? 'cure-lingual';
+    default:
+      return null;
+  }
+}
+
+const AFTER_SET: readonly StepId[] = [
+  'flash',
+  'floss',
+  'isolation-out',
+  'residual',
+  'bite-after',
+  'polish',
+];
 
 function prerequisite(context: UnitContext, step: StepId | null): StepId | null {
   if (step === null) return null;
-  if (step === 'primer-dry') return coat(context);
-  if (step === 'bond') return context.now.prep === 'underAcid' ? 'tooth-etch-rinse' : 'tooth-etch';
-  if (step === 'flash' || step === 'floss') return firstOpen(context, ['tack', 'gel-wait']);
-  const after: readonly StepId[] = ['isolation-out', 'residual', 'bite-after', 'polish'];
-  if (after.includes(step)) {
-    return firstOpen(context, ['flash', 'cure-occlusal', 'cure-buccal', 'cure-lingual', 'set']);
-  }
+  if (step === 'primer-dry') return materialOf(context.facts.material).primer;
+  if (step === 'bond') return prepWay(context);
+  if (AFTER_SET.includes(step)) return cementWay(context);
   return BEFORE[step] ?? null;
-}
-
-function coat(context: UnitContext): StepId {
-  return materialOf(context.facts.material).etchable ? 'silane' : 'zirconia-primer';
 }
 
 /** The step that would make the refused one acceptable; null where no step does. */
 function wayOn(context: UnitContext, id: RefusalId, step: StepId | null): StepId | null {
-  const agent = context.intaglioAgent?.step;
   switch (id) {
     case 'in-mouth':
       return context.now.where === 'mouth' ? 'take-out' : null;
-    case 'agent-still-on':
-    case 'not-rinsed':
-      return agent === undefined ? null : (RINSE_OF[agent] ?? null);
+    case 'already-in-mouth':
+      return 'take-out';
     case 'abrade-glass':
     case 'silicone-needs-etch':
-      return 'porcelain-etch';
+      return underAgent(context) ? intaglioWay(context) : 'porcelain-etch';
     case 'silicone-needs-abrasion':
-      return 'abrade';
+      return underAgent(context) ? intaglioWay(context) : 'abrade';
     case 'silane-on-zirconia':
-      return 'zirconia-primer';
     case 'primer-on-glass':
-      return 'silane';
+      return materialOf(context.facts.material).primer;
+    case 'agent-still-on':
+    case 'not-rinsed':
+    case 'intaglio-busy':
     case 'intaglio-wet':
-      return context.now.intaglio === 'coated' ? 'primer-dry' : 'intaglio-dry';
     case 'intaglio-not-primed':
-      return coat(context);
     case 'etch-not-etchable':
     case 'acid-before-primer':
     case 'cleaner-on-glass':
     case 'intaglio-soiled':
     case 'intaglio-not-conditioned':
-      return firstOpen(context, INTAGLIO_STEPS);
-    case 'intaglio-busy':
-      return context.dwells[0]?.step ?? null;
+      return intaglioWay(context);
     case 'prep-not-ready':
     case 'prep-not-clean':
     case 'acid-on-dentin':
-      return firstOpen(context, PREP_STEPS);
+      return prepWay(context);
     case 'field-open':
       return 'isolate';
     case 'field-wet':
@@ -121,6 +167,8 @@ function wayOn(context: UnitContext, id: RefusalId, step: StepId | null): StepId
       return 'mix';
     case 'not-loaded':
       return 'load';
+    case 'working-time-over':
+      return context.now.cement === 'mixed' ? 'mix' : null;
     case 'provisional-on':
       return 'provisional-off';
     case 'not-in-mouth':
@@ -130,12 +178,15 @@ function wayOn(context: UnitContext, id: RefusalId, step: StepId | null): StepId
     case 'first':
       return prerequisite(context, step);
     case 'no-dwell':
+    case 'dwell-running':
     case 'dwell-too-short':
       return step;
     default:
       return null;
   }
 }
+
+const underAgent = (context: UnitContext): boolean => context.now.intaglio === 'underAgent';
 
 /** A refusal about the case rather than a unit: nothing on a surface stands in the way. */
 export function plainRefusal(id: RefusalId, overridable = false): Refusal {

@@ -50,15 +50,28 @@ export const cement = unitSetup.createStateConfig({
           guard: gated('finish.cure-occlusal', 'lightSuffices', 'othersCured'),
           target: 'set',
         },
+        'short.cure-occlusal': {
+          guard: gated('short.cure-occlusal', 'lightSuffices', 'othersCured'),
+          target: 'set',
+        },
         'finish.cure-buccal': {
           guard: gated('finish.cure-buccal', 'lightSuffices', 'othersCured'),
+          target: 'set',
+        },
+        'short.cure-buccal': {
+          guard: gated('short.cure-buccal', 'lightSuffices', 'othersCured'),
           target: 'set',
         },
         'finish.cure-lingual': {
           guard: gated('finish.cure-lingual', 'lightSuffices', 'othersCured'),
           target: 'set',
         },
+        'short.cure-lingual': {
+          guard: gated('short.cure-lingual', 'lightSuffices', 'othersCured'),
+          target: 'set',
+        },
         'finish.set': { guard: gated('finish.set'), target: 'set' },
+        'short.set': { guard: gated('short.set'), target: 'set' },
       },
     },
     set: {

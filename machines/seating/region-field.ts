@@ -1,6 +1,6 @@
 import { gated, unitSetup } from './setup.ts';
 
-/** The isolated working area. */
+/** The isolated working area. Whatever wets it also ends a dry check that is being watched (law 6). */
 export const field = unitSetup.createStateConfig({
   initial: 'open',
   on: {
@@ -15,7 +15,15 @@ export const field = unitSetup.createStateConfig({
     isolated: {
       description: 'Dam or rolls on; not shown to be dry',
       entry: { type: 'mark', params: { field: 'isolated' } },
-      on: { 'finish.dry-check': { guard: gated('finish.dry-check'), target: 'dry' } },
+      on: {
+        'finish.dry-check': { guard: gated('finish.dry-check'), target: 'dry' },
+        'soil.field': { guard: gated('soil.field'), actions: 'soilField' },
+        'soil.prep': { guard: gated('soil.prep'), actions: 'soilField' },
+        'begin.pumice': { guard: gated('begin.pumice'), actions: 'soilField' },
+        'finish.pumice': { guard: gated('finish.pumice'), actions: 'soilField' },
+        'finish.prep-clean': { guard: gated('finish.prep-clean'), actions: 'soilField' },
+        'begin.try-in': { guard: gated('begin.try-in'), actions: 'soilField' },
+      },
     },
     dry: {
       description: 'Watched for the dry check and stayed dry',
@@ -23,8 +31,19 @@ export const field = unitSetup.createStateConfig({
       on: {
         'soil.field': { guard: gated('soil.field'), target: 'isolated', actions: 'soilField' },
         'soil.prep': { guard: gated('soil.prep'), target: 'isolated', actions: 'soilField' },
-        'finish.pumice': { guard: gated('finish.pumice'), target: 'isolated' },
+        'begin.pumice': { guard: gated('begin.pumice'), target: 'isolated', actions: 'soilField' },
+        'finish.pumice': {
+          guard: gated('finish.pumice'),
+          target: 'isolated',
+          actions: 'soilField',
+        },
+        'finish.prep-clean': {
+          guard: gated('finish.prep-clean'),
+          target: 'isolated',
+          actions: 'soilField',
+        },
         'begin.try-in': { guard: gated('begin.try-in'), target: 'isolated', actions: 'soilField' },
+        'start-over': { guard: gated('start-over'), target: 'isolated', actions: 'soilField' },
       },
     },
   },

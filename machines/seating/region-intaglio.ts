@@ -1,5 +1,12 @@
 import { gated, unitSetup } from './setup.ts';
 
+/** Water on a dry surface: dry it again, and prime it again if it was. */
+const RINSED = {
+  guard: gated('begin.intaglio-rinse'),
+  target: 'rinsed',
+  actions: 'reworked',
+} as const;
+
 /** The ceramic's inner surface. Every contamination leads back to `soiled` (law 5). */
 export const intaglio = unitSetup.createStateConfig({
   initial: 'soiled',
@@ -9,19 +16,25 @@ export const intaglio = unitSetup.createStateConfig({
     'begin.cleaner': {
       guard: gated('begin.cleaner'),
       target: '.underAgent',
-      actions: 'intaglioAgentOn',
+      actions: ['intaglioAgentOn', 'reworked'],
     },
     'begin.acid-clean': {
       guard: gated('begin.acid-clean'),
       target: '.underAgent',
-      actions: 'intaglioAgentOn',
+      actions: ['intaglioAgentOn', 'reworked'],
     },
     'begin.porcelain-etch': {
       guard: gated('begin.porcelain-etch'),
       target: '.underAgent',
-      actions: 'intaglioAgentOn',
+      actions: ['intaglioAgentOn', 'reworked'],
     },
-    'finish.abrade': { guard: gated('finish.abrade'), target: '.rinsed', actions: 'abraded' },
+    // Whatever coat there was goes with the first grain, not when the blast ends.
+    'begin.abrade': { guard: gated('begin.abrade'), target: '.rinsed', actions: 'reworked' },
+    'finish.abrade': {
+      guard: gated('finish.abrade', 'inDwell'),
+      target: '.rinsed',
+      actions: 'abraded',
+    },
     'counts-clean': { guard: gated('counts-clean'), target: '.rinsed', actions: 'countClean' },
     'begin.load': { guard: gated('begin.load'), target: '.loaded' },
     'begin.seat': { guard: gated('begin.seat'), target: '.seated' },
@@ -47,9 +60,11 @@ export const intaglio = unitSetup.createStateConfig({
       },
     },
     underAgent: {
-      description: 'Cleaner, phosphoric or hydrofluoric acid lies on it',
+      description: 'Cleaner, phosphoric or hydrofluoric acid lies on it until it is rinsed off',
       entry: { type: 'mark', params: { intaglio: 'underAgent' } },
       on: {
+        'soil.intaglio': { guard: gated('soil.intaglio'), actions: 'soilIntaglio' },
+        'start-over': { guard: gated('start-over'), actions: 'startOver' },
         'finish.cleaner': { guard: gated('finish.cleaner'), actions: 'intaglioAgentServed' },
         'finish.acid-clean': { guard: gated('finish.acid-clean'), actions: 'intaglioAgentServed' },
         'finish.porcelain-etch': {
@@ -74,7 +89,7 @@ export const intaglio = unitSetup.createStateConfig({
       },
     },
     rinsed: {
-      description: 'Rinsed or blasted, not yet dry',
+      description: 'Under water or the blast, or wet from it; not yet dry',
       entry: { type: 'mark', params: { intaglio: 'rinsed' } },
       on: {
         'finish.intaglio-dry': [
@@ -87,11 +102,15 @@ export const intaglio = unitSetup.createStateConfig({
     clean: {
       description: 'Clean and dry, without the texture its material needs',
       entry: { type: 'mark', params: { intaglio: 'clean' } },
+      on: {
+        'begin.intaglio-rinse': RINSED,
+      },
     },
     conditioned: {
       description: 'Clean, dry, and etched or abraded as its material needs',
       entry: { type: 'mark', params: { intaglio: 'conditioned' } },
       on: {
+        'begin.intaglio-rinse': RINSED,
         'begin.silane': {
           guard: gated('begin.silane'),
           target: 'coated',
@@ -108,6 +127,7 @@ export const intaglio = unitSetup.createStateConfig({
       description: 'Silane or phosphate primer is on, not yet air-dried',
       entry: { type: 'mark', params: { intaglio: 'coated' } },
       on: {
+        'begin.intaglio-rinse': RINSED,
         'finish.silane': { guard: gated('finish.silane'), actions: 'intaglioAgentServed' },
         'finish.zirconia-primer': {
           guard: gated('finish.zirconia-primer'),
@@ -115,7 +135,7 @@ export const intaglio = unitSetup.createStateConfig({
         },
         'finish.primer-dry': [
           {
-            guard: gated('finish.primer-dry', 'intaglioServed'),
+            guard: gated('finish.primer-dry', 'intaglioServed', 'rightPrimer'),
             target: 'primed',
             actions: 'intaglioAgentForgotten',
           },
@@ -131,6 +151,7 @@ export const intaglio = unitSetup.createStateConfig({
       description: 'Ready to load: touch nothing',
       entry: { type: 'mark', params: { intaglio: 'primed' } },
       on: {
+        'begin.intaglio-rinse': RINSED,
         'begin.silane': {
           guard: gated('begin.silane'),
           target: 'coated',

@@ -1,6 +1,18 @@
 import { gated, unitSetup } from './setup.ts';
 
-/** The prepared tooth. A contamination or a try-in leads back to `exposed`: clean it again (law 5). */
+const ETCHING = {
+  guard: gated('begin.tooth-etch'),
+  target: 'underAcid',
+  actions: 'prepAgentOn',
+} as const;
+const BONDING = { guard: gated('begin.bond'), target: 'coated', actions: 'prepAgentOn' } as const;
+const SELF_ETCHING = { ...BONDING, guard: gated('begin.bond', 'selfEtch') } as const;
+const MOIST = { guard: gated('finish.prep-moist'), target: 'ready' } as const;
+
+/**
+ * The prepared tooth. A contamination or a try-in leads back to `exposed`: clean it again (law 5).
+ * An override lets a step through where it does not belong, but no state is earned by it there.
+ */
 export const prep = unitSetup.createStateConfig({
   initial: 'arriving',
   on: {
@@ -8,13 +20,7 @@ export const prep = unitSetup.createStateConfig({
     'finish.pumice': { guard: gated('finish.pumice'), target: '.clean' },
     'begin.try-in': { guard: gated('begin.try-in'), target: '.exposed' },
     'soil.prep': { guard: gated('soil.prep'), target: '.exposed', actions: 'soilPrep' },
-    'begin.tooth-etch': {
-      guard: gated('begin.tooth-etch'),
-      target: '.underAcid',
-      actions: 'prepAgentOn',
-    },
-    'begin.bond': { guard: gated('begin.bond'), target: '.coated', actions: 'prepAgentOn' },
-    'finish.prep-moist': { guard: gated('finish.prep-moist'), target: '.ready' },
+    'begin.pumice': { guard: gated('begin.pumice'), target: '.exposed' },
     'begin.seat': { guard: gated('begin.seat'), target: '.seated' },
     'start-over': { guard: gated('start-over'), target: '.exposed' },
   },
@@ -39,11 +45,17 @@ export const prep = unitSetup.createStateConfig({
     clean: {
       description: 'Pumiced and rinsed',
       entry: { type: 'mark', params: { prep: 'clean' } },
+      on: {
+        'begin.tooth-etch': ETCHING,
+        'begin.bond': SELF_ETCHING,
+        'finish.prep-moist': MOIST,
+      },
     },
     underAcid: {
       description: 'Phosphoric acid is on the tooth',
       entry: { type: 'mark', params: { prep: 'underAcid' } },
       on: {
+        'begin.tooth-etch': ETCHING,
         'finish.tooth-etch': { guard: gated('finish.tooth-etch'), actions: 'prepAgentServed' },
         'finish.tooth-etch-rinse': [
           {
@@ -62,11 +74,18 @@ export const prep = unitSetup.createStateConfig({
     etched: {
       description: 'Etched and rinsed',
       entry: { type: 'mark', params: { prep: 'etched' } },
+      on: {
+        'begin.tooth-etch': ETCHING,
+        'begin.bond': BONDING,
+        'finish.prep-moist': MOIST,
+      },
     },
     coated: {
       description: 'Adhesive is on, not yet thinned',
       entry: { type: 'mark', params: { prep: 'coated' } },
       on: {
+        'begin.tooth-etch': ETCHING,
+        'begin.bond': BONDING,
         'finish.bond': { guard: gated('finish.bond'), actions: 'prepAgentServed' },
         'finish.bond-thin': [
           {
@@ -81,10 +100,16 @@ export const prep = unitSetup.createStateConfig({
     ready: {
       description: 'Conditioned as the cement needs: nothing may touch it',
       entry: { type: 'mark', params: { prep: 'ready' } },
+      on: {
+        'begin.tooth-etch': ETCHING,
+        'begin.bond': BONDING,
+      },
     },
     seated: {
       description: 'Under the restoration',
       entry: { type: 'mark', params: { prep: 'seated' } },
+      // Blood at the margin of a seated crown is kept in the record; the prep is out of its reach.
+      on: { 'soil.prep': { guard: gated('soil.prep') } },
     },
   },
 });

@@ -25,15 +25,36 @@ export function leftBy(context: UnitContext, step: StepId): readonly Contaminant
 function unconditioned({ context }: Facts): RefusalId | null {
   const { intaglio } = context.now;
   if (intaglio === 'conditioned' || intaglio === 'primed') return null;
+  return unclean(context) ?? 'intaglio-wet';
+}
+
+/** What keeps an intaglio from being clean and textured: the gravest first, so that an override answers for the rest. */
+function unclean(context: UnitContext): RefusalId | null {
   if (context.contaminants.includes('fit-paste')) {
     return etchable(context) ? 'silicone-needs-etch' : 'silicone-needs-abrasion';
   }
-  if (intaglio === 'underAgent') return 'not-rinsed';
-  if (intaglio === 'rinsed') return 'intaglio-wet';
-  if (intaglio === 'coated') return 'intaglio-wet';
-  if (intaglio === 'soiled') return 'intaglio-soiled';
-  return 'intaglio-not-conditioned';
+  if (context.contaminants.length > 0) return 'intaglio-soiled';
+  if (context.now.intaglio === 'underAgent') return 'not-rinsed';
+  const { texture } = materialOf(context.facts.material);
+  return when(context.texture !== texture, 'intaglio-not-conditioned');
 }
+
+/** What keeps an intaglio from taking cement, the gravest first. */
+function unprimed({ context }: Facts): RefusalId | null {
+  const { intaglio } = context.now;
+  if (intaglio === 'primed' || intaglio === 'loaded') return null;
+  if (intaglio === 'conditioned' && !needsCoat(context)) return null;
+  const why = unclean(context);
+  if (why !== null) return why;
+  const agent = context.intaglioAgent;
+  const right = agent?.step === materialOf(context.facts.material).primer && agent.served;
+  const primed = intaglio === 'coated' && right;
+  return needsCoat(context) && !primed ? 'intaglio-not-primed' : 'intaglio-wet';
+}
+
+/** Whether cleaner or acid lies on the intaglio, not rinsed off. */
+const agentLies = ({ intaglioAgent }: UnitContext): boolean =>
+  intaglioAgent !== null && INTAGLIO_AGENTS.includes(intaglioAgent.step);
 
 function prepUnready({ context }: Facts): RefusalId | null {
   const { prep } = context.now;
@@ -66,10 +87,13 @@ export function isSpoilt(context: UnitContext, at: number): boolean {
 export const RULES = {
   // law 2
   outOfMouth: ({ context }) => when(context.now.where !== 'bench', 'in-mouth'),
-  agentOff: ({ context }) => when(context.now.intaglio === 'underAgent', 'agent-still-on'),
+  agentOff: ({ context }) => when(agentLies(context), 'agent-still-on'),
   // law 3
   etchableCeramic: ({ context }) => when(!etchable(context), 'etch-not-etchable'),
   noAcidOnOxide: ({ context }) => when(!etchable(context), 'acid-before-primer'),
+  /** Phosphate takes the sites that the phosphate primer needs: it must be off first. */
+  acidOffOxide: ({ context }) =>
+    when(!etchable(context) && context.contaminants.includes('acid'), 'acid-before-primer'),
   silaneHasSilica: ({ context }) => when(!etchable(context), 'silane-on-zirconia'),
   notGlass: ({ context }) => when(etchable(context), 'abrade-glass'),
   // chemistry that would not count
@@ -79,20 +103,14 @@ export const RULES = {
     when(!planHas(context, 'tooth-etch') && context.facts.substrate === 'dentin', 'acid-on-dentin'),
   // laws 1, 4 and 5
   takesOffSilicone: ({ context, event }) => {
-    const left = event.step === null ? [] : leftBy(context, event.step);
+    const left = event.step === null ? context.contaminants : leftBy(context, event.step);
     if (!left.includes('fit-paste')) return null;
     return etchable(context) ? 'silicone-needs-etch' : 'silicone-needs-abrasion';
   },
   takesOffAll: ({ context, event }) =>
     when(event.step !== null && leftBy(context, event.step).length > 0, 'first'),
   intaglioConditioned: unconditioned,
-  intaglioPrimed: (facts) => {
-    const { intaglio } = facts.context.now;
-    if (intaglio === 'primed' || intaglio === 'loaded') return null;
-    const why = unconditioned(facts);
-    if (why !== null) return why;
-    return when(needsCoat(facts.context), 'intaglio-not-primed');
-  },
+  intaglioPrimed: unprimed,
   intaglioFree: ({ context, event }) =>
     when(
       context.dwells.some(
@@ -106,7 +124,7 @@ export const RULES = {
   acidWasOn: ({ context }) => when(context.intaglioAgent?.step !== 'acid-clean', 'first'),
   etchWasOn: ({ context }) => when(context.intaglioAgent?.step !== 'porcelain-etch', 'first'),
   coatWasOn: ({ context }) => when(context.now.intaglio !== 'coated', 'first'),
-  agentRinsed: ({ context }) => when(context.now.intaglio === 'underAgent', 'not-rinsed'),
+  agentRinsed: ({ context }) => when(agentLies(context), 'not-rinsed'),
   // law 6
   prepReady: prepUnready,
   prepClean: ({ context }) => {
@@ -115,6 +133,7 @@ export const RULES = {
     return when(prep === 'exposed', 'prep-not-clean');
   },
   prepBare: ({ context }) => when(context.now.prep === 'covered', 'provisional-on'),
+  toothAcidOff: ({ context }) => when(context.now.prep === 'underAcid', 'first'),
   toothAcidWasOn: ({ context }) => when(context.now.prep !== 'underAcid', 'first'),
   toothEtched: ({ context }) =>
     when(planHas(context, 'tooth-etch') && context.now.prep !== 'etched', 'first'),
@@ -137,7 +156,7 @@ export const RULES = {
   dwellRuns: ({ context, event }) =>
     when(
       event.step !== null &&
-        planStep(context, event.step)?.dwell !== null &&
+        (planStep(context, event.step)?.dwell ?? null) !== null &&
         running(context, event.step) === null,
       'no-dwell',
     ),

@@ -2,10 +2,11 @@ import { and, assign, setup } from 'xstate';
 import type { Contaminant, Shelf, UnitFacts, UnitPlan } from '../contract/index.ts';
 import * as act from './actions.ts';
 import type { Facts, Regions, UnitContext, UnitEvent, UnitEventType } from './context.ts';
+import { running } from './dwell.ts';
 import { gate, refusalOf } from './gates.ts';
 import { phantom } from './phantom.ts';
 import { RULES, type Rule, type RuleName } from './rules.ts';
-import { nextStep } from './steps.ts';
+import { CURES, nextStep } from './steps.ts';
 import { materialOf } from '../trade/index.ts';
 
 /** What a unit's machine is started with. */
@@ -23,7 +24,10 @@ type Chooser =
   | 'prepServed'
   | 'lightSuffices'
   | 'othersCured'
-  | 'shadePaste';
+  | 'shadePaste'
+  | 'rightPrimer'
+  | 'selfEtch'
+  | 'inDwell';
 
 type Guard = (facts: Facts) => boolean;
 
@@ -60,17 +64,18 @@ export const unitSetup = setup({
     nothingLeft: ({ context }) => context.contaminants.length === 0,
     intaglioServed: ({ context }) => context.intaglioAgent?.served === true,
     prepServed: ({ context }) => context.prepAgent?.served === true,
+    /** A primer that does not bind this ceramic is on it, and counts for nothing. */
+    rightPrimer: ({ context }) =>
+      context.intaglioAgent?.step === materialOf(context.facts.material).primer,
+    inDwell: ({ context, event }) => running(context, event.step) !== null,
+    selfEtch: ({ context }) => !context.plan.steps.some(({ id }) => id === 'tooth-etch'),
     shadePaste: ({ context }) => context.facts.tryInPaste,
     provisionalOn: ({ context }) => context.facts.provisionalCement !== 'none',
     dwellsLeft: ({ context }) => context.dwells.length > 0,
     allDone: ({ context }) => nextStep(context) === null,
     lightSuffices: ({ context }) => !context.plan.cement.waitForSet,
     othersCured: ({ context, event }) =>
-      ['cure-occlusal', 'cure-buccal', 'cure-lingual'].every(
-        (id) =>
-          id === event.step ||
-          Object.entries(context.steps).some(([step, at]) => step === id && at === 'done'),
-      ),
+      CURES.every((id) => id === event.step || context.steps[id] === 'done'),
   },
   actions: {
     mark: assign((facts, now: Partial<Regions>) => act.mark(facts, now)),
@@ -79,6 +84,7 @@ export const unitSetup = setup({
     shadePasteIn: assign((facts) => act.soilIntaglio(facts, 'try-in-paste')),
     tryIn: assign((facts) => act.tryIn(facts)),
     soilPrep: assign((facts) => act.soilPrep(facts)),
+    reworked: assign((facts) => act.reworked(facts)),
     soilField: assign((facts) => act.soilField(facts)),
     intaglioAgentOn: assign((facts) => act.agentOn(facts, 'intaglio')),
     intaglioAgentServed: assign((facts) => act.agentServed(facts, 'intaglio')),
@@ -124,6 +130,7 @@ export function fresh({ facts, shelf, plan }: UnitInput): UnitContext {
     intaglioAgent: null,
     prepAgent: null,
     tryIns: 0,
+    excused: facts.countsCleanReason !== undefined,
     dwells: [],
     mixedAt: null,
     steps: {},

@@ -11,6 +11,12 @@ export const READ_BACK: readonly StepId[] = ['porcelain-etch', 'mix', 'seat', ..
 
 /** Agents that lie on the intaglio until rinsed; ended short they do not count. */
 export const INTAGLIO_AGENTS: readonly StepId[] = ['cleaner', 'acid-clean', 'porcelain-etch'];
+/** What takes each agent off again. */
+export const RINSE_OF: Partial<Record<StepId, StepId>> = {
+  cleaner: 'cleaner-rinse',
+  'acid-clean': 'acid-clean-rinse',
+  'porcelain-etch': 'porcelain-etch-rinse',
+};
 export const INTAGLIO_COATS: readonly StepId[] = ['silane', 'zirconia-primer'];
 
 /** Steps of the intaglio and of the prep that a contamination can make due again. */
