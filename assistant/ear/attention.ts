@@ -111,15 +111,15 @@ export function judge(
   });
   if (heard === null) return ignored('nothing in the grammar');
   const said = wordsOf(heard.phrase).join(' ');
-  // Our own voice says the same words as the call that sounds, call sign included.
-  if (soundingDuring(state, span, options).some((call) => holdsWords(call.text, said)))
-    return ignored('own voice');
   const { addressed, phrase } = splitCallSign(said, options.callSign);
+  const sounding = soundingDuring(state, span, options);
+  const stops = options.stopPhrases.includes(phrase);
+  if (sounding.some((call) => isOwnVoice(call.text, said, phrase)) && !(addressed && stops))
+    return ignored('own voice');
   const next = whenAddressed(state, span.speechEndMs, options);
   if (addressed && phrase === '') return { state: next, verdict: { kind: 'attention' } };
   const mode = modeFor(state, span, options);
-  const counts =
-    addressed || mode === 'open' || mode === 'free' || options.stopPhrases.includes(phrase);
+  const counts = addressed || mode === 'open' || mode === 'free' || stops;
   if (!counts) return ignored('not addressed');
   return { state: next, verdict: { kind: 'command', phrase } };
 }
@@ -146,9 +146,22 @@ export function wordsOf(text: string): readonly string[] {
   );
 }
 
-function holdsWords(text: string, said: string): boolean {
-  return said !== '' && ` ${wordsOf(text).join(' ')} `.includes(` ${said} `);
+/**
+ * True when a call's text may be what was heard. A recogniser held to the call sign puts one
+ * before our own words, and bends "rinse" to "rinsing": so it is enough that the phrase stands in
+ * the call, or that half of its longer words begin like words of the call.
+ */
+function isOwnVoice(text: string, said: string, phrase: string): boolean {
+  const spoken = wordsOf(text);
+  const holds = (words: string): boolean => ` ${spoken.join(' ')} `.includes(` ${words} `);
+  if (holds(said) || (phrase !== '' && holds(phrase))) return true;
+  const words = phrase.split(' ').filter((word) => word.length > 2);
+  const stems = new Set(spoken.map(stem));
+  const shared = words.filter((word) => stems.has(stem(word))).length;
+  return words.length > 0 && shared * 2 >= words.length;
 }
+
+const stem = (word: string): string => word.slice(0, 4);
 
 function splitCallSign(
   said: string,

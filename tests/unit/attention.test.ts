@@ -96,12 +96,26 @@ describe('while a call sounds', () => {
     expect(say(open, 'cleaner on').verdict).toEqual({ kind: 'ignored', why: 'own voice' });
   });
 
-  it('stop and an addressed phrase count, even one the call says', () => {
+  it('stop and an addressed phrase count', () => {
     expect(say(open, 'stop').verdict).toEqual({ kind: 'command', phrase: 'stop' });
-    expect(say(open, 'lantern cleaner on').verdict).toEqual({
+    expect(say(open, 'lantern say again').verdict).toEqual({
       kind: 'command',
-      phrase: 'cleaner on',
+      phrase: 'say again',
     });
+  });
+
+  it('our own words are not obeyed because a recogniser heard the call sign before them', () => {
+    const own = { kind: 'ignored', why: 'own voice' };
+    expect(say(open, 'lantern cleaner on').verdict).toEqual(own);
+    expect(say(call('Rinse for twenty seconds.'), 'lantern rinsing').verdict).toEqual(own);
+    expect(say(call('Next step: cleaner.'), 'lantern next step cleaner on').verdict).toEqual(own);
+    expect(say(call('Next step: cleaner.'), 'lantern go back').verdict.kind).toBe('command');
+  });
+
+  it('a call that holds a stop phrase hides the bare one, not the addressed', () => {
+    const state = call('Stop. It is in the mouth.');
+    expect(say(state, 'stop').verdict).toEqual({ kind: 'ignored', why: 'own voice' });
+    expect(say(state, 'lantern stop').verdict).toEqual({ kind: 'command', phrase: 'stop' });
   });
 
   it('a call that says the call sign and a phrase is not obeyed', () => {
