@@ -67,6 +67,14 @@ export class Ear {
     });
   }
 
+  /**
+   * Makes the recogniser ready for the phrases of now; the first command is as fast as the tenth.
+   * Rejects with the recogniser's error.
+   */
+  prepare(): Promise<void> {
+    return this.#listener.prepare();
+  }
+
   /** Begins to listen; what goes wrong is told as trouble. */
   async start(): Promise<void> {
     await this.#options.source.start({

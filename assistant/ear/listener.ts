@@ -11,11 +11,12 @@ import {
   type AttentionOptions,
   type AttentionState,
   type Ignored,
+  type Mode,
   type Sounding,
   type Verdict,
 } from './attention.ts';
 import { heldGrammar, readCallSign } from './held-grammar.ts';
-import type { Heard, Recogniser } from './port.ts';
+import { SAMPLE_RATE, type Heard, type Recogniser } from './port.ts';
 import { joinSegments, shouldJoin } from './join.ts';
 import type { SpeechSegment } from './vad/segmenter.ts';
 
@@ -64,6 +65,7 @@ export class Listener {
   constructor(options: ListenerOptions) {
     this.#recogniser = options.recogniser;
     this.#attention = options.attention;
+    this.setCallSign(options.attention.callSign);
     this.#phrases = options.phrases;
     this.#now = options.now;
     this.#lateMs = options.lateMs;
@@ -91,6 +93,26 @@ export class Listener {
   /** Tells that Seatcall was addressed by other means than the recogniser. */
   addressed(atMs: number): void {
     this.#state = whenAddressed(this.#state, atMs, this.#attention);
+  }
+
+  /**
+   * Makes the recogniser ready for the phrases of now, asleep and awake, on half a second of
+   * quiet, so that the first command is heard as fast as the tenth.
+   * Rejects with the recogniser's error.
+   */
+  prepare(): Promise<void> {
+    const prepared = this.#queue.then(() => this.#prepare());
+    this.#queue = prepared.catch(() => null);
+    return prepared;
+  }
+
+  async #prepare(): Promise<void> {
+    const { callSign } = this.#attention;
+    const modes = callSign === null ? (['free'] as const) : (['open', 'addressed'] as const);
+    for (const mode of modes) {
+      await this.#load(this.#grammarFor(mode));
+      await this.#recogniser.hear(new Float32Array(SAMPLE_RATE / 2));
+    }
   }
 
   /**
@@ -142,18 +164,19 @@ export class Listener {
   }
 
   async #decode(segment: SpeechSegment): Promise<Heard | null> {
-    const grammar = this.#grammarFor(segment);
-    if (grammar !== this.#loaded) {
-      this.#loaded = null;
-      await this.#recogniser.load(grammar);
-      this.#loaded = grammar;
-    }
+    await this.#load(this.#grammarFor(modeFor(this.#state, segment, this.#attention)));
     return this.#recogniser.hear(segment.pcm);
   }
 
-  #grammarFor(segment: SpeechSegment): string {
+  async #load(grammar: string): Promise<void> {
+    if (grammar === this.#loaded) return;
+    this.#loaded = null;
+    await this.#recogniser.load(grammar);
+    this.#loaded = grammar;
+  }
+
+  #grammarFor(mode: Mode): string {
     const { callSign, stopPhrases } = this.#attention;
-    const mode = modeFor(this.#state, segment, this.#attention);
     const key = JSON.stringify([mode, callSign, this.#phrases]);
     const known = this.#grammars.get(key);
     if (known !== undefined) return known;

@@ -74,6 +74,16 @@ describe('segments through attention and recogniser', () => {
   });
 });
 
+it('prepares the recogniser for both states of attention, before any segment', async () => {
+  const recogniser = new WrittenRecogniser();
+  const listener = listenerOn(recogniser);
+  await Promise.all([listener.prepare(), listener.hear(segmentOf('lantern done', 0, 500))]);
+  await listener.hear(segmentOf('next step', 2_000, 2_500));
+  const [open, addressed, ...rest] = recogniser.loaded;
+  expect(rest).toEqual([open]);
+  expect(addressed).not.toBe(open);
+});
+
 describe('a pause inside a command', () => {
   it('"not ... done" is not "done"', async () => {
     const listener = listenerOn(new WrittenRecogniser());
