@@ -14,7 +14,8 @@ export function minutes(seconds: number): string {
 
 /** Seconds with their unit: `20 s`, `1 min`, `1 min 30 s`; tenths are kept. */
 export function duration(seconds: number): string {
-  if (seconds < 60) return `${Math.round(seconds * 10) / 10} s`;
+  const tenths = Math.round(seconds * 10) / 10;
+  if (tenths < 60) return `${tenths} s`;
   const whole = Math.round(seconds);
   const rest = whole % 60;
   const mins = `${Math.trunc(whole / 60)} min`;

@@ -2,16 +2,15 @@
  * Development page: shows the state named in the address's hash, `#chair-step`; `#live` is the
  * chairside screen on the real machines. The desk's form works. Not part of the build.
  */
+import { html, render, type TemplateResult } from 'lit';
 import { GALLERY, judged } from './gallery-states.ts';
 import { LiveChair } from './gallery-live.ts';
 import type { Actions, AppState } from './model.ts';
 import { show } from './render.ts';
 import { watchKeys } from './watch-keys.ts';
 
-const name = decodeURIComponent(location.hash.slice(1));
-const chair = name === 'live' ? new LiveChair() : null;
-let state: AppState | undefined =
-  GALLERY[name] ?? (chair === null ? undefined : GALLERY['chair-step']);
+let chair: LiveChair | null = null;
+let state: AppState | undefined;
 
 const root = document.getElementById('app');
 
@@ -68,28 +67,33 @@ const actions: Actions = {
 };
 
 function draw(): void {
-  if (root === null || state === undefined) return;
+  if (root === null) return;
+  if (state === undefined) {
+    render(index(), root);
+    return;
+  }
   if (chair !== null) state = { ...state, chair: chair.at(performance.now()) };
   show(state, actions, root);
 }
 
-function index(): void {
-  root?.replaceChildren(
-    ...[...Object.keys(GALLERY), 'live'].map((known) => {
-      const link = document.createElement('a');
-      link.href = `#${known}`;
-      link.textContent = `${known} `;
-      return link;
-    }),
-  );
+/** The names of all states, as links. */
+function index(): TemplateResult {
+  return html`${[...Object.keys(GALLERY), 'live'].map((name) => html`<a href=${`#${name}`}>${name}</a> `)}`;
 }
 
-addEventListener('hashchange', () => location.reload());
-if (state === undefined) {
-  index();
-} else {
-  const first = state;
-  watchKeys(globalThis.window, () => state ?? first, actions);
+/** Shows what the address names. */
+function turn(): void {
+  const name = decodeURIComponent(location.hash.slice(1));
+  chair = name === 'live' ? new LiveChair() : null;
+  state = GALLERY[chair === null ? name : 'chair-step'];
+  if (root !== null) root.dataset['shown'] = name;
   draw();
-  if (chair !== null) setInterval(draw, 200);
 }
+
+const [resting] = Object.values(GALLERY);
+if (resting !== undefined) watchKeys(globalThis.window, () => state ?? resting, actions);
+addEventListener('hashchange', turn);
+setInterval(() => {
+  if (chair !== null) draw();
+}, 200);
+turn();

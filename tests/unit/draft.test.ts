@@ -1,0 +1,67 @@
+import { expect, test } from 'vitest';
+import { candidateOf, draftOf, emptyDraft } from '../../assistant/screens/draft.ts';
+import { numberOf, textOf } from '../../assistant/screens/draft-values.ts';
+import { CaseFile } from '../../machines/contract/index.ts';
+import { checkCase } from '../../machines/plan/index.ts';
+import { DISILICATE, inventedCase, ZIRCONIA } from '../chair/cases.ts';
+
+const CASES: readonly CaseFile[] = [
+  inventedCase([ZIRCONIA, { ...DISILICATE, countsCleanReason: 'rinsed and primed before' }]),
+  inventedCase([DISILICATE], {
+    team: 'solo',
+    roomC: 19.5,
+    shelf: {
+      abrasion: { particleUm: 30, bar: 1.5, ifu: { minS: 10, targetS: 12.5, maxS: 20 } },
+      cleaner: null,
+      hydrofluoricAcid: { label: 'etch', percent: 9, lot: 'INV-9', expires: '2031-12-31' },
+      phosphoricAcid: null,
+      silane: { label: 'silane', ifu: { targetS: 90 } },
+      phosphatePrimer: null,
+      adhesive: null,
+      cements: [
+        { label: 'adhesive resin', class: 'adhesive-resin-dual', workingS: 150, settingS: 300 },
+      ],
+      light: null,
+    },
+  }),
+];
+
+test.each(CASES)(
+  'a case goes into the form and out of it unchanged: $units.length units',
+  (file) => {
+    expect(CaseFile.parse(candidateOf(draftOf(file)))).toEqual(file);
+  },
+);
+
+test('every field of a blank form that has no usual answer is told as missing', () => {
+  const checked = checkCase(candidateOf(emptyDraft()));
+  const missing = checked.ok
+    ? []
+    : checked.problems.filter(({ message }) => message.startsWith('missing'));
+  expect(missing.map(({ field }) => field).toSorted()).toEqual([
+    'reference',
+    'shelf.cements[0].class',
+    'shelf.cements[0].label',
+    'units[0].cement',
+    'units[0].material',
+    'units[0].prep.convergenceDeg',
+    'units[0].prep.heightMm',
+    'units[0].prep.widthMm',
+    'units[0].substrate',
+    'units[0].thicknessMm',
+    'units[0].tooth',
+  ]);
+});
+
+test('numbers are read with point or comma; what is none stays as typed', () => {
+  expect(['4.5', ' 4,5 ', '-1', '', '4.', 'four', '1e3'].map(numberOf)).toEqual([
+    4.5,
+    4.5,
+    -1,
+    undefined,
+    '4.',
+    'four',
+    '1e3',
+  ]);
+  expect([textOf(4.5), textOf(undefined)]).toEqual(['4.5', '']);
+});
