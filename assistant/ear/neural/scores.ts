@@ -1,7 +1,7 @@
 import { LOGITS } from './network.ts';
 
-/** Below this distance from the largest, an exponential adds less than 32-bit rounding. */
-const NEGLIGIBLE = 20;
+/** Below this distance from the largest even 32,768 exponentials change the sum by a hundredth. */
+const NEGLIGIBLE = 15;
 
 /** The scores of one row and what normalises them: log p(token) = logits[token] - norm. */
 export interface Row {
@@ -12,11 +12,18 @@ export interface Row {
 /** Row `index` of a step's scores, with its log-sum-exp. */
 export function rowOf(all: Float32Array, index: number): Row {
   const logits = all.subarray(index * LOGITS, (index + 1) * LOGITS);
+  // Indexed loops: this runs over the whole vocabulary for every row of every step.
   let largest = -Infinity;
-  for (const value of logits) if (value > largest) largest = value;
+  for (let token = 0; token < LOGITS; token++) {
+    const value = logits[token] ?? -Infinity;
+    if (value > largest) largest = value;
+  }
   let sum = 0;
   const floor = largest - NEGLIGIBLE;
-  for (const value of logits) if (value > floor) sum += Math.exp(value - largest);
+  for (let token = 0; token < LOGITS; token++) {
+    const value = logits[token] ?? -Infinity;
+    if (value > floor) sum += Math.exp(value - largest);
+  }
   return { logits, norm: largest + Math.log(sum) };
 }
 
@@ -29,11 +36,12 @@ export function logProbability(row: Row, token: number): number {
 export function likeliest(row: Row): number {
   let best = 0;
   let largest = -Infinity;
-  row.logits.forEach((value, token) => {
+  for (let token = 0; token < LOGITS; token++) {
+    const value = row.logits[token] ?? -Infinity;
     if (value > largest) {
       largest = value;
       best = token;
     }
-  });
+  }
   return best;
 }

@@ -1,0 +1,185 @@
+/**
+ * How well and how fast the recogniser hears: `npm run bench:ear -- [--every N] [--levels 24,6]`.
+ * Human orders (SEATCALL_VOICE, else ../shared/voice) against their own grammar, clean and in
+ * kitchen noise; the same orders against Seatcall's phrases, where all that is heard is false;
+ * Seatcall's phrases in synthesised voices. Prints a table and writes tests/.out/ear.json.
+ */
+import { existsSync } from 'node:fs';
+import { mkdir, readFile, writeFile } from 'node:fs/promises';
+import { fileURLToPath } from 'node:url';
+import { parseArgs } from 'node:util';
+import { addressed } from '../../assistant/cli/hear-grammar.ts';
+import { readWav } from '../../assistant/cli/wav.ts';
+import { createNeuralRecogniser } from '../../assistant/ear/neural/index.ts';
+import { loadNeuralWeights } from '../../assistant/ear/neural/weights-node.ts';
+import { type Pcm, type Recogniser, SAMPLE_RATE } from '../../assistant/ear/port.ts';
+import { PHRASES, wholeGrammar } from '../../prompts/phrases/index.ts';
+import { speak, type VoiceName } from '../speech/index.ts';
+import { mix } from './mix.ts';
+import { isRight, readOrders } from './orders.ts';
+
+const { values } = parseArgs({
+  options: {
+    every: { type: 'string', default: '1' },
+    levels: { type: 'string', default: '24,21,18,15,12,9,6' },
+    phrases: { type: 'string', default: '9' },
+    threads: { type: 'string', default: '1' },
+  },
+});
+const voice =
+  process.env['SEATCALL_VOICE'] ?? fileURLToPath(new URL('../../../shared/voice', import.meta.url));
+const OUT = fileURLToPath(new URL('../.out/', import.meta.url));
+
+/** Voices that no weight of the confidence was fitted on. */
+const VOICES = [
+  'americanMan',
+  'britishMan',
+  'receivedWoman',
+  'secondAmericanMan',
+  'scottishWoman',
+] as const satisfies VoiceName[];
+
+interface Line {
+  readonly what: string;
+  readonly level: string;
+  readonly right: number;
+  readonly wrong: number;
+  readonly nothing: number;
+  readonly ms50: number;
+  readonly ms95: number;
+  /** Processor time, which other work on the machine does not stretch. */
+  readonly cpu50: number;
+  readonly cpu95: number;
+}
+
+interface Sample {
+  readonly pcm: Pcm;
+  readonly isRight: (phrase: string) => boolean;
+}
+
+const quantile = (sorted: readonly number[], part: number): number =>
+  Math.round(sorted[Math.min(sorted.length - 1, Math.floor(sorted.length * part))] ?? 0);
+
+async function measure(
+  recogniser: Recogniser,
+  what: string,
+  level: string,
+  samples: readonly Sample[],
+): Promise<Line> {
+  let [right, wrong, nothing] = [0, 0, 0];
+  const [ms, cpu]: [number[], number[]] = [[], []];
+  for (const sample of samples) {
+    const [wall, used] = [performance.now(), process.cpuUsage()];
+    const heard = await recogniser.hear(sample.pcm);
+    const { user, system } = process.cpuUsage(used);
+    ms.push(performance.now() - wall);
+    cpu.push((user + system) / 1_000);
+    if (heard === null) nothing++;
+    else if (sample.isRight(heard.phrase)) right++;
+    else wrong++;
+  }
+  const [byMs, byCpu] = [ms.toSorted((a, b) => a - b), cpu.toSorted((a, b) => a - b)];
+  const line = {
+    what,
+    level,
+    right,
+    wrong,
+    nothing,
+    ms50: quantile(byMs, 0.5),
+    ms95: quantile(byMs, 0.95),
+    cpu50: quantile(byCpu, 0.5),
+    cpu95: quantile(byCpu, 0.95),
+  };
+  process.stdout.write(row(line));
+  return line;
+}
+
+const row = (line: Record<keyof Line, string | number>): string =>
+  `${String(line.what).padEnd(34)}${String(line.level).padEnd(8)}${[
+    line.right,
+    line.wrong,
+    line.nothing,
+    line.ms50,
+    line.ms95,
+    line.cpu50,
+    line.cpu95,
+  ]
+    .map((value) => String(value).padStart(8))
+    .join('')}\n`;
+
+const none = (): boolean => false;
+const atLevel = (pcm: Pcm, noise: Pcm, level: string, seed: number): Pcm =>
+  level === 'clean' ? pcm : mix(pcm, noise, Number(level), seed);
+
+async function orders(recogniser: Recogniser, noise: Pcm): Promise<Line[]> {
+  const all = await readOrders(voice, Number(values.every));
+  const lines: Line[] = [];
+  await recogniser.load(await readFile(`${voice}/orders.jsgf`, 'utf8'));
+  for (const level of ['clean', ...values.levels.split(',')]) {
+    const samples = all.map(({ pcm, slots }, seed) => ({
+      pcm: atLevel(pcm, noise, level, seed + 1),
+      isRight: (phrase: string) => isRight(phrase, slots),
+    }));
+    lines.push(await measure(recogniser, 'human orders, own grammar', level, samples));
+  }
+  const seconds = all.reduce((sum, { pcm }) => sum + pcm.length, 0) / SAMPLE_RATE;
+  for (const callSign of [null, 'lantern']) {
+    await recogniser.load(addressed(wholeGrammar(), callSign));
+    const sign = callSign === null ? 'no call sign' : 'call sign';
+    const samples = all.map(({ pcm }) => ({ pcm, isRight: none }));
+    const what = `false commands, ${sign}, ${Math.round(seconds)} s`;
+    lines.push(await measure(recogniser, what, 'clean', samples));
+  }
+  return lines;
+}
+
+async function phrases(recogniser: Recogniser, noise: Pcm): Promise<Line[]> {
+  const texts = PHRASES.flatMap(({ texts: ways }) => ways).filter(
+    (text) => text.split(' ').length <= 5,
+  );
+  const lines: Line[] = [];
+  for (const callSign of [null, 'lantern']) {
+    await recogniser.load(addressed(wholeGrammar(), callSign));
+    for (const level of ['clean', '20', '10']) {
+      const samples: Sample[] = [];
+      for (let at = 0; at < texts.length; at += Number(values.phrases)) {
+        const text = [...(callSign === null ? [] : [callSign]), texts[at] ?? ''].join(' ');
+        const said = await speak(text, VOICES[at % VOICES.length] ?? 'americanMan');
+        const pcm = new Float32Array(said.length + 0.4 * SAMPLE_RATE);
+        pcm.set(said, 0.2 * SAMPLE_RATE);
+        samples.push({
+          pcm: atLevel(pcm, noise, level, at + 1),
+          isRight: (phrase) => phrase === text,
+        });
+      }
+      const sign = callSign === null ? 'no call sign' : 'call sign';
+      lines.push(await measure(recogniser, `all phrases at once, ${sign}`, level, samples));
+    }
+  }
+  return lines;
+}
+
+if (!existsSync(`${voice}/orders.jsgf`)) {
+  throw new Error(`no recordings in ${voice}; set SEATCALL_VOICE to where they are`);
+}
+const weights = await loadNeuralWeights();
+const recogniser = await createNeuralRecogniser({ ...weights, threads: Number(values.threads) });
+const noise = readWav(await readFile(`${voice}/noise-kitchen.wav`));
+process.stdout.write(
+  row({
+    what: '',
+    level: 'dB',
+    right: 'right',
+    wrong: 'wrong',
+    nothing: 'nothing',
+    ms50: 'ms p50',
+    ms95: 'ms p95',
+    cpu50: 'cpu p50',
+    cpu95: 'cpu p95',
+  }),
+);
+const lines = [...(await orders(recogniser, noise)), ...(await phrases(recogniser, noise))];
+await recogniser.close();
+await mkdir(OUT, { recursive: true });
+await writeFile(`${OUT}ear.json`, `${JSON.stringify({ options: values, lines }, null, 2)}\n`);
+process.stdout.write(`${OUT}ear.json\n`);
