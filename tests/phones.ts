@@ -7,7 +7,7 @@ import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 
 /** Trade words the dictionary lacks, or says otherwise; common practice, no source. */
-const OWN: Readonly<Record<string, string>> = {
+export const OWN: Readonly<Record<string, string>> = {
   "bite's": 'B AY T S',
   "bleeding's": 'B L IY D IH NG Z',
   buccal: 'B AH K AH L',

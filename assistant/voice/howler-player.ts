@@ -6,6 +6,12 @@ import type { Player } from './player.ts';
 
 /** How long a clip may take to load before it is passed over. */
 const LOAD_MS = 500;
+/** Quiet before the first sound of a clip. */
+const LEAD_MS = 15;
+/** What an output device usually takes, in seconds. */
+const USUAL_LATENCY_S = 0.03;
+/** A call that comes much before its time would be a wrong one, whatever a device claims. */
+const MOST_LATENCY_MS = 80;
 /** Decoded clips kept; about 300 kB each. */
 const KEPT = 200;
 
@@ -108,6 +114,12 @@ export function createHowlerPlayer(
     },
     lengthMs,
     play,
+    latencyMs() {
+      const context: AudioContext | undefined = Howler.ctx;
+      // 0 until the device has told.
+      const device = context?.outputLatency || USUAL_LATENCY_S;
+      return Math.min(MOST_LATENCY_MS, ((context?.baseLatency ?? 0) + device) * 1000 + LEAD_MS);
+    },
     setVolume(volume) {
       Howler.volume(Math.min(1, Math.max(0, volume)));
     },

@@ -9,6 +9,8 @@ export interface Player {
    * once and never not at all. Returns what cuts it, after which `onEnd` is not called.
    */
   play(piece: string, onEnd: () => void): () => void;
+  /** From `play` to the ear, in milliseconds; timed calls are started so much earlier. */
+  latencyMs(): number;
   /** 0 is silent, 1 is full. */
   setVolume(volume: number): void;
 }

@@ -11,6 +11,7 @@ export function createSilentPlayer(
     prepare: () => undefined,
     lengthMs,
     play: (piece, onEnd) => clock.at(clock.now() + (lengthMs(piece) ?? 0), onEnd),
+    latencyMs: () => 0,
     setVolume: () => undefined,
   };
 }

@@ -90,7 +90,7 @@ export function createVoice({ player, clock, listener = {} }: VoiceParts): Voice
   let state: QueueState<Said> = emptyQueue;
   let cutPiece: () => void = () => undefined;
   let forgetWake: () => void = () => undefined;
-  /** Timed calls that are set or have been due, by call and due time. */
+  /** Timed calls that are set or have been started, by call and due time; when they start. */
   const known = new Map<string, number>();
   let fromMs = 0;
 
@@ -150,14 +150,15 @@ export function createVoice({ player, clock, listener = {} }: VoiceParts): Voice
     schedule(calls) {
       const now = clock.now();
       take(cancel(state, (waiting) => waiting.scheduled && waiting.dueMs > now));
-      for (const [id, dueMs] of known) {
-        if (dueMs > now || dueMs < now - REMEMBERED_MS) known.delete(id);
+      for (const [id, startMs] of known) {
+        if (startMs > now || startMs < now - REMEMBERED_MS) known.delete(id);
       }
       for (const { call, dueMs } of calls) {
         const id = `${dueMs} ${JSON.stringify(call)}`;
         if (known.has(id) || dueMs < now - REMEMBERED_MS) continue;
-        known.set(id, dueMs);
-        say(call, dueMs, true);
+        const startMs = dueMs - player.latencyMs();
+        known.set(id, startMs);
+        say(call, startMs, true);
       }
     },
     stop() {

@@ -102,3 +102,18 @@ test('stop is silence at once', () => {
   clock.runTo(10_000);
   expect(log).toEqual(['0-3000 Over time. Silane. Dry it now.', '300 cut', 'noted cancelled']);
 });
+
+test('a timed call starts earlier by what the loudspeaker takes, and setting it again meanwhile does not repeat it', () => {
+  const slow = { ...createSilentPlayer(clock, lengths), latencyMs: () => 60 };
+  voice = createVoice({
+    clock,
+    player: slow,
+    listener: { onStart: ({ text, fromMs }) => log.push(`${fromMs} ${text}`) },
+  });
+  const due = [{ call: { id: 'time', step: 'silane' }, dueMs: 1_000 }] as const;
+  voice.schedule(due);
+  clock.runTo(970);
+  voice.schedule(due);
+  clock.runTo(9_000);
+  expect(log).toEqual(['940 Time. Silane.']);
+});
