@@ -49,19 +49,17 @@ export function makeActions(parts: ActionParts): Actions {
       run(async () => {
         const ready = desk.ready();
         if (ready === null) return;
-        // The microphone is asked for first: its permission needs the click that brought us here.
-        const listening = parts.listen(true);
+        // The case first: the ear is held to its phrases, and cannot begin without any.
         await chair.open(headerOf(ready.case, ready.plan, new Date().toISOString()));
         board.set({ page: 'chairside', notice: null });
-        await listening;
+        await parts.listen(true);
       }),
     resumeCase: (id) =>
       run(async () => {
-        const listening = parts.listen(true);
         const { header, entries } = await readRecord(store, id);
         await chair.resume(id, header, entries);
         board.set({ page: 'chairside', notice: null });
-        await listening;
+        await parts.listen(true);
       }),
     showRecord: (id) =>
       run(async () => {

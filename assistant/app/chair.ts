@@ -158,7 +158,7 @@ export class Chair {
     const session =
       entries.length === 0 ? Session.open(header, ports) : Session.resume(header, entries, ports);
     this.#at = { session, writer };
-    this.refresh();
+    this.#changed(session);
   }
 
   /** Case times as the voice's clock tells them: both run on the page's monotonic clock. */

@@ -103,9 +103,9 @@ export class Listening {
         onWell: (kind) => this.#well(kind),
         onLevel: (level) => this.#handlers.onLevel(shownLevel(level)),
       });
-      // A warm engine hears the first command as fast as the tenth.
-      await this.#recogniser.load(this.#phrases);
       await this.#ear.start();
+      // A warm engine hears the first command as fast as the tenth.
+      await this.#ear.prepare();
       this.#set({ phase: 'on' });
     } catch (error) {
       this.#trouble(trouble('recogniser', error instanceof Error ? error.message : String(error)));
