@@ -1,0 +1,38 @@
+import { afterEach, expect, it } from 'vitest';
+import { rms } from '../speech/noise.ts';
+import { Operatory } from './harness.ts';
+import { PLAYED_RATE } from './room.ts';
+
+let operatory: Operatory | undefined;
+afterEach(() => operatory?.close());
+
+/** Starting the recogniser takes a second, but not on a machine that does ten things besides. */
+const PATIENCE_MS = 60_000;
+
+it('one click opens a case and the microphone; the rest is said, and answered aloud', async () => {
+  operatory = await Operatory.open({
+    viewport: 'wall',
+    talk: {
+      utterances: [{ atMs: 3_000, text: 'lantern, case checked', voice: 'americanWoman' }],
+      // Short, so that the file comes round and it is said again until the ear is ready.
+      tailMs: 7_000,
+    },
+  });
+  const { page } = operatory;
+  await page.getByRole('button', { name: /zirconia/u }).click();
+  await page.getByRole('button', { name: 'Open case', exact: true }).click();
+
+  await operatory.until('step', /^Case check$/u);
+  const heard = await operatory.until('heard', /case checked/u, PATIENCE_MS);
+  await operatory.until('step', /^History and consent$/u, PATIENCE_MS);
+  const said = await operatory.until('said', /[Aa]llerg/u, PATIENCE_MS);
+  await operatory.screenshot('voice-first-command', 'wall');
+
+  const log = await operatory.log();
+  const [from, to] = [log[heard]?.atMs ?? 0, (log[said]?.atMs ?? 0) + 2_000];
+  await page.waitForFunction((end) => Date.now() > end, to);
+  const { pcm, fromMs } = await operatory.played();
+  const sample = (atMs: number): number => Math.max(0, ((atMs - fromMs) * PLAYED_RATE) / 1000);
+  expect(rms(pcm.subarray(sample(from), sample(to)))).toBeGreaterThan(0.01);
+  expect(operatory.problems).toEqual({ console: [], page: [], outside: [] });
+});
