@@ -102,12 +102,20 @@ async function listen(on: boolean): Promise<void> {
     await listening.stop();
     return;
   }
-  await player.unlock();
   const { callSign, followUpS } = board.state.settings.values;
   await listening.start({ callSign, followUpMs: followUpS * 1000, wakeWord: practice.wakeWord });
 }
 
-const actions: Actions = makeActions({ board, store, chair, desk, practice, voice, listen });
+const actions: Actions = makeActions({
+  board,
+  store,
+  chair,
+  desk,
+  practice,
+  voice,
+  listen,
+  unlock: player.unlock,
+});
 
 /** After a crash or a reload in mid-case, the case goes on without a touch. */
 async function takeUpWarmCase(): Promise<void> {

@@ -16,7 +16,9 @@ export interface ActionParts {
   readonly desk: Desk;
   readonly practice: Practice;
   readonly voice: Voice;
-  /** Switches the ear on or off, and unlocks the loudspeaker: called in a click. */
+  /** Lets the page sound; to be called first thing in a click, before anything is waited for. */
+  readonly unlock: () => Promise<void>;
+  /** Switches the ear on or off. */
   readonly listen: (on: boolean) => Promise<void>;
 }
 
@@ -35,7 +37,11 @@ export function makeActions(parts: ActionParts): Actions {
     },
     command: (command, via, label) => chair.command(command, via, label),
     typed: (text) => chair.typed(text),
-    listen: (on) => run(() => parts.listen(on)),
+    listen: (on) =>
+      run(async () => {
+        await parts.unlock();
+        await parts.listen(on);
+      }),
     showKeys: (on) => board.set({ keysShown: on }),
     dismissNotice: () => board.set({ notice: null }),
     editDraft: (draft) => desk.edit(draft),
@@ -49,16 +55,20 @@ export function makeActions(parts: ActionParts): Actions {
       run(async () => {
         const ready = desk.ready();
         if (ready === null) return;
+        const unlocked = parts.unlock();
         // The case first: the ear is held to its phrases, and cannot begin without any.
         await chair.open(headerOf(ready.case, ready.plan, new Date().toISOString()));
         board.set({ page: 'chairside', notice: null });
+        await unlocked;
         await parts.listen(true);
       }),
     resumeCase: (id) =>
       run(async () => {
+        const unlocked = parts.unlock();
         const { header, entries } = await readRecord(store, id);
         await chair.resume(id, header, entries);
         board.set({ page: 'chairside', notice: null });
+        await unlocked;
         await parts.listen(true);
       }),
     showRecord: (id) =>
