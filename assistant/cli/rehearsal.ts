@@ -12,7 +12,6 @@ import type { SpeechWeights } from '../ear/vad/speech-network.ts';
 import { takeHearing } from '../session/hear-command.ts';
 import { Session } from '../session/session.ts';
 import { headerOf } from '../session/start.ts';
-import { makeKey } from '../store/signing.ts';
 import { close, type Store } from '../store/index.ts';
 import type { Clips } from '../voice/clips.ts';
 import { createSilentPlayer } from '../voice/silent-player.ts';
@@ -76,7 +75,7 @@ export async function rehearseCase(
   });
   const header = headerOf(caseFile, plan, wallAt(0));
   const writer = await parts.store.openCase(header);
-  const keys = await makeKey();
+  const keys = await parts.store.signingKeys();
   const session = Session.open(header, {
     keeper: writer,
     time: {

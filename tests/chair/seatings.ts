@@ -7,7 +7,7 @@ import { Script, type ScriptOptions } from './script.ts';
 const QUICK = {
   ...SHELF,
   silane: { label: 'quick silane', ifu: { minS: 20, targetS: 25 } },
-  cements: SHELF.cements.map((cement) => ({ ...cement, workingS: 150, settingS: 100 })),
+  cements: SHELF.cements.map((cement) => ({ ...cement, workingS: 90, settingS: 110 })),
 };
 
 export const ZIRCONIA_CASE: CaseFile = inventedCase(
