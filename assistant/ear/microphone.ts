@@ -84,6 +84,8 @@ export class Microphone implements SoundSource {
         : CONSTRAINTS;
       const stream = await navigator.mediaDevices.getUserMedia({ audio });
       await this.#listen(stream);
+      // Stopped while the browser was asking: a microphone nobody listens to is let go.
+      if (!this.#handlers) await this.#close();
       for (const kind of OPENING) this.#well(kind);
     } catch (error) {
       await this.#close();

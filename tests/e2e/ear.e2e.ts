@@ -106,6 +106,11 @@ describe('the microphone', () => {
     expect(seconds).toBeGreaterThan(1);
   });
 
+  it('that is stopped while it opens is let go', async () => {
+    const page = await surgery();
+    expect(await page.evaluate(() => earPage.stopAtOnce())).toEqual(['ended']);
+  });
+
   it('that does not exist is told', async () => {
     const page = await bare();
     const { happened, starts } = await page.evaluate(() => earPage.listen(500));

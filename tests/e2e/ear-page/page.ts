@@ -51,11 +51,33 @@ async function listen(ms: number, meanwhile: () => void = () => undefined) {
   return { segments, happened, starts, peak, seconds: samples / 16_000, busyShare: busyMs / ms };
 }
 
-/** The stream that the page opened last. */
+/** Stops while the microphone is being opened; the state of what was opened. */
+async function stopAtOnce() {
+  const microphone = new Microphone();
+  const nothing = (): void => undefined;
+  const asked = new Promise<void>((resolve) => (whenAsked = resolve));
+  const starting = microphone.start({
+    onStart: nothing,
+    onFrame: nothing,
+    onTrouble: nothing,
+    onWell: nothing,
+  });
+  await asked;
+  await microphone.stop();
+  await starting;
+  return opened?.getTracks().map((track) => track.readyState);
+}
+
+/** The stream that the page opened last, and what runs when it asks for one. */
 let opened: MediaStream | undefined;
+let whenAsked = (): void => undefined;
 const { mediaDevices } = navigator;
 const getUserMedia = mediaDevices.getUserMedia.bind(mediaDevices);
-mediaDevices.getUserMedia = async (constraints) => (opened = await getUserMedia(constraints));
+mediaDevices.getUserMedia = async (constraints) => {
+  const opening = getUserMedia(constraints);
+  whenAsked();
+  return (opened = await opening);
+};
 
 /** Listens while the device goes away and comes back. */
 const listenThroughLoss = (ms: number) =>
@@ -117,6 +139,14 @@ async function wake(accessKey: string, keyword: string) {
   return { words, told };
 }
 
-const earPage = { listen, listenThroughLoss, killWorker, wake, builtinKeywords, happened };
+const earPage = {
+  listen,
+  stopAtOnce,
+  listenThroughLoss,
+  killWorker,
+  wake,
+  builtinKeywords,
+  happened,
+};
 export type EarPage = typeof earPage;
 Object.assign(globalThis, { earPage });
