@@ -48,11 +48,11 @@ function dwellBox(dwell: DwellView, { unit, step }: ChairView): TemplateResult {
   const whose = dwell.tooth === unit.tooth ? dwell.title : `${dwell.title}, ${dwell.tooth}`;
   // The step's own title stands above already.
   const named = dwell.step !== step?.id || dwell.tooth !== unit.tooth;
-  return html`<div class="dwell dwell-${dwell.held ? 'held' : dwell.phase}">
+  const time = dwellTime(dwell);
+  const clocked = time.includes(':') ? 'dwell-clocked' : '';
+  return html`<div class="dwell ${clocked} dwell-${dwell.held ? 'held' : dwell.phase}">
     <div class="dwell-row">
-      <span class="dwell-time" role="timer" aria-label=${`${whose}: seconds gone`}
-        >${dwellTime(dwell)}</span
-      >
+      <span class="dwell-time" role="timer" aria-label=${`${whose}: seconds gone`}>${time}</span>
       <p class="dwell-words">
         ${named ? html`<span class="dwell-title">${whose}</span>` : nothing}
         <strong>${icon(words.shape)}${words.state}</strong>

@@ -40,7 +40,9 @@ function row(name: string, state: string, more = ''): TemplateResult {
 export function chairSide(view: ChairView): TemplateResult {
   const { surfaces } = view;
   const seated = surfaces.where === 'seated' && surfaces.intaglio === 'seated';
-  const soil = surfaces.contaminants.map((contaminant) => CONTAMINANT_WORDS[contaminant]);
+  const soil = (surfaces.intaglio === 'soiled' ? surfaces.contaminants : []).map(
+    (contaminant) => CONTAMINANT_WORDS[contaminant],
+  );
   return html`<aside class="chair-side" aria-label="States" tabindex="0">
     ${
       view.then === null || view.refusal !== null

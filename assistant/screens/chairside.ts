@@ -28,7 +28,7 @@ const STATUS = {
 function stepList({ steps }: ChairView): TemplateResult {
   const done = steps.filter(({ status }) => status === 'done' || status === 'skipped').length;
   return html`<details class="step-list">
-    <summary>Steps ${done}/${steps.length}</summary>
+    <summary @click=${press(() => undefined)}>Steps ${done}/${steps.length}</summary>
     <ol tabindex="0" aria-label="Steps of this unit">
       ${steps.map(
         ({ title, status }) =>
@@ -107,7 +107,8 @@ function topRow(state: AppState, chair: ChairState, actions: Actions): TemplateR
   </header>`;
 }
 
-function stepWordsBox({ step, pace, units, unit, asked, refusal }: ChairView): TemplateResult {
+function stepWordsBox(view: ChairView): TemplateResult {
+  const { step, pace, units, unit, asked, refusal, dwells } = view;
   if (pace === 'closed') {
     return html`<h1>Case closed</h1>
       <p class="todo">The record is sealed.</p>`;
@@ -115,12 +116,14 @@ function stepWordsBox({ step, pace, units, unit, asked, refusal }: ChairView): T
   if (step !== null) {
     // With a question or a halt the one thing to do is the answer; it stands in the alert below.
     if (asked !== null || pace !== 'going') return html`<h1>${step.title}</h1>`;
-    // Large is what is said aloud; the plan's own sentence holds the details of this unit,
-    // and gives its room to a refusal.
+    // Large is what is said aloud. The plan's own sentence holds the details of this unit; a
+    // refusal, or a dwell of another step, needs its room more.
     const said = callText({ id: 'step', step: step.id, seconds: null });
+    const elsewhere = dwells.some((dwell) => dwell.step !== step.id);
+    const detailed = step.todo !== said && refusal === null && !elsewhere;
     return html`<h1>${step.title}</h1>
       <p class="todo">${said}</p>
-      ${step.todo === said || refusal !== null ? nothing : html`<p class="detail">${step.todo}</p>`}`;
+      ${detailed ? html`<p class="detail">${step.todo}</p>` : nothing}`;
   }
   const all = units.every(({ finished }) => finished);
   return html`<h1>Unit ${unit.tooth} is finished</h1>
@@ -141,7 +144,7 @@ function drawer(
 ): TemplateResult | typeof nothing {
   if (offers.length === 0) return nothing;
   return html`<details class="drawer" name="drawer">
-    <summary class="act act-${tone}">${name}</summary>
+    <summary class="act act-${tone}" @click=${press(() => undefined)}>${name}</summary>
     <div @click=${closeDrawer}>${offers.map((offer) => offerButton(offer, actions))}</div>
   </details>`;
 }

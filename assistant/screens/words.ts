@@ -59,7 +59,7 @@ export const FINDING_WORDS = {
 
 export const REASON_WORDS = {
   'clinical-judgement': 'Clinical judgement',
-  'not-needed': 'Not needed here',
+  'not-needed': 'Not needed',
   'not-available': 'Not available',
   'patient-comfort': 'Patient comfort',
   'already-done': 'Already done',

@@ -99,7 +99,7 @@ const SAID: readonly (readonly [Command, string])[] = [
     'End short: Abrade (equipment failed)',
   ],
   [{ type: 'skip' }, 'Skip'],
-  [{ type: 'override', reason: 'not-needed' }, 'Override (not needed here)'],
+  [{ type: 'override', reason: 'not-needed' }, 'Override (not needed)'],
   [{ type: 'reason', reason: 'already-done' }, 'Reason: already done'],
   [{ type: 'soil', surface: 'intaglio', contaminant: 'saliva' }, 'Intaglio: saliva'],
   [{ type: 'counts-clean' }, 'Counts as clean'],
