@@ -4,8 +4,6 @@ import { CATALOGUE } from './catalogue.ts';
 import type { Priority } from './priority.ts';
 import type { CallOf, Catalogue } from './wording.ts';
 
-export { PRIORITIES, type Priority, rankOf } from './priority.ts';
-
 /** How urgent a call is, and how long it is worth saying. */
 export interface CallTiming {
   readonly priority: Priority;
