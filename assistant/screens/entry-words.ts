@@ -72,7 +72,7 @@ export function entryWords(entry: Entry, title: TitleOf, offsetMinutes: number):
     since: minutes(stamp.at / 1000),
     who: ROLE_WORDS[stamp.who],
     via: WAY_WORDS[stamp.via],
-    heard: heard === null ? '' : `“${heard.phrase}” ${Math.round(heard.score * 100)} %`,
+    heard: heard === null ? '' : `“${heard.phrase}” ${Math.round(heard.score * 100)}\u00A0%`,
     tooth: entry.tooth ?? '',
     command: commandWords(entry.command, title),
     outcome: came[outcome.kind](),

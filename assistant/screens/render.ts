@@ -4,6 +4,7 @@ import './base.css';
 import './chair-parts.css';
 import './chairside.css';
 import './desk.css';
+import './ear-strip.css';
 import './sheet.css';
 import { chairside } from './chairside.ts';
 import { deskPage } from './desk.ts';

@@ -39,7 +39,7 @@ test('a refused entry in plain words, with why and the way on', () => {
     since: '1:05',
     who: 'assistant',
     via: 'Voice',
-    heard: '“cleaner on” 93 %',
+    heard: '“cleaner on” 93\u00A0%',
     tooth: '46',
     command: 'Start: Alkaline cleaner',
     outcome: 'Refused: Never in the mouth. It burns. First, crown out. No override.',
