@@ -158,9 +158,14 @@ export function advance<U extends Utterance>(from: QueueState<U>, nowMs: number)
     from,
     (state) => dropLate(state, nowMs),
     (state) => {
-      const next = nextOf(state.waiting, nowMs);
-      if (next === undefined || state.speaking === null) return { state, effects: [] };
-      return cutsAtOnce(next, state.speaking.utterance) ? cut(state, next) : { state, effects: [] };
+      const { speaking } = state;
+      if (speaking === null) return { state, effects: [] };
+      // Not only the most urgent: a refusal that waits for the piece must not hold up a timer.
+      const due = state.waiting.filter(
+        (other) => isDue(other, nowMs) && cutsAtOnce(other, speaking.utterance),
+      );
+      const next = nextOf(due, nowMs);
+      return next === undefined ? { state, effects: [] } : cut(state, next);
     },
     (state) => (state.speaking === null ? startNext(state, nowMs) : { state, effects: [] }),
   );

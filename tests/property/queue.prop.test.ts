@@ -53,7 +53,7 @@ test('never two at once, and everything ends', () => {
       });
       expect(state).toEqual({ speaking: null, waiting: [] });
     }),
-    { numRuns: 500 },
+    { numRuns: 1_000 },
   );
 });
 
@@ -69,7 +69,7 @@ test('a stop starts the moment it is called unless a stop is being said', () => 
         expect(stopsThen).toBe(true);
       }
     }),
-    { numRuns: 500 },
+    { numRuns: 1_000 },
   );
 });
 
@@ -94,7 +94,7 @@ test('a timer starts within 100 ms of due unless a call no less urgent has the v
         expect(onTime).toBe(true);
       }
     }),
-    { numRuns: 500 },
+    { numRuns: 1_000 },
   );
 });
 
@@ -107,7 +107,7 @@ test('nothing starts before it is due or after its expiry', () => {
         expect(atMs).toBeLessThanOrEqual(effect.utterance.expiresMs);
       }
     }),
-    { numRuns: 500 },
+    { numRuns: 1_000 },
   );
 });
 
@@ -125,6 +125,6 @@ test('every call is said, merged, late, cancelled or cut by something more urgen
       expect(ends.length).toBeLessThanOrEqual(list.length);
       expect(ends.length + chatterCut.length).toBeGreaterThanOrEqual(list.length);
     }),
-    { numRuns: 500 },
+    { numRuns: 1_000 },
   );
 });

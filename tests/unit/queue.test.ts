@@ -79,6 +79,25 @@ test('a timer cuts a long step at its due time, and chatter is not resumed', () 
   ).toEqual(['100 start chat', '2000 cut chat', '2000 start ten', '2500 said ten']);
 });
 
+test('a refusal that waits for the piece of a step does not hold up a timer', () => {
+  expect(
+    story(
+      { atMs: 0, utterance: call('next', 'step', 0, { pieceMs: 3_000 }) },
+      { atMs: 0, utterance: call('ten', 'timer', 2_000) },
+      { atMs: 1_990, utterance: call('no', 'refusal', 1_990) },
+    ),
+  ).toEqual([
+    '0 start next',
+    '2000 cut next',
+    '2000 start no',
+    '2500 said no',
+    '2500 start ten',
+    '3000 said ten',
+    '3000 start next',
+    '6000 said next',
+  ]);
+});
+
 test('a step that a timer would soon cut waits until after it', () => {
   expect(
     story(
