@@ -56,18 +56,18 @@ const GATES: Partial<Record<UnitEventType, readonly RuleName[]>> = {
   'finish.cleaner': ['outOfMouth', ...FINISH],
   'finish.acid-clean': ['noAcidOnOxide', 'outOfMouth', ...FINISH],
   'finish.porcelain-etch': ['etchableCeramic', 'outOfMouth', ...FINISH],
-  'begin.cleaner-rinse': ['outOfMouth', 'cleanerWasOn', 'intaglioFree', ...BEGIN],
-  'finish.cleaner-rinse': ['outOfMouth', 'cleanerWasOn', ...FINISH],
-  'begin.acid-clean-rinse': ['outOfMouth', 'acidWasOn', 'intaglioFree', ...BEGIN],
-  'finish.acid-clean-rinse': ['outOfMouth', 'acidWasOn', ...FINISH],
-  'begin.porcelain-etch-rinse': ['outOfMouth', 'etchWasOn', 'intaglioFree', ...BEGIN],
-  'finish.porcelain-etch-rinse': ['outOfMouth', 'etchWasOn', ...FINISH],
+  'begin.cleaner-rinse': ['outOfMouth', 'cementFree', 'cleanerWasOn', 'intaglioFree', ...BEGIN],
+  'finish.cleaner-rinse': ['outOfMouth', 'cementFree', 'cleanerWasOn', ...FINISH],
+  'begin.acid-clean-rinse': ['outOfMouth', 'cementFree', 'acidWasOn', 'intaglioFree', ...BEGIN],
+  'finish.acid-clean-rinse': ['outOfMouth', 'cementFree', 'acidWasOn', ...FINISH],
+  'begin.porcelain-etch-rinse': ['outOfMouth', 'cementFree', 'etchWasOn', 'intaglioFree', ...BEGIN],
+  'finish.porcelain-etch-rinse': ['outOfMouth', 'cementFree', 'etchWasOn', ...FINISH],
   'begin.intaglio-dry': ['outOfMouth', 'agentRinsed', 'cementFree', ...BEGIN],
   'finish.intaglio-dry': ['outOfMouth', 'agentRinsed', 'cementFree', 'intaglioFree', ...FINISH],
   'begin.silane': ['silaneHasSilica', ...COAT],
   'begin.zirconia-primer': ['acidOffOxide', 'primerHasOxide', ...COAT],
   'finish.silane': ['silaneHasSilica', ...FINISH],
-  'begin.primer-dry': ['outOfMouth', 'coatWasOn', 'intaglioFree', ...BEGIN],
+  'begin.primer-dry': ['outOfMouth', 'cementFree', 'coatWasOn', 'intaglioFree', ...BEGIN],
   'finish.primer-dry': ['outOfMouth', 'coatWasOn', ...FINISH],
   'counts-clean': ['outOfMouth', 'agentOff', 'acidOffOxide', 'takesOffSilicone', 'cementFree'],
 
@@ -158,7 +158,7 @@ export function gate(type: UnitEventType): readonly RuleName[] {
   if (own !== undefined) return own;
   if (type.startsWith('begin.')) return BEGIN;
   if (type.startsWith('finish.')) return FINISH;
-  if (type.startsWith('short.')) return ['planned', 'dwellRuns'];
+  if (type.startsWith('short.')) return ['planned', 'ownDwell'];
   if (type.startsWith('skip.')) return ['planned', 'notInDwell'];
   return [];
 }

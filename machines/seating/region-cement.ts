@@ -4,6 +4,7 @@ import { gated, unitSetup } from './setup.ts';
 export const cement = unitSetup.createStateConfig({
   initial: 'none',
   on: {
+    'begin.load': { guard: gated('begin.load'), target: '.loaded' },
     'begin.seat': { guard: gated('begin.seat'), target: '.seated' },
     'start-over': { guard: gated('start-over'), target: '.none' },
   },
@@ -18,7 +19,6 @@ export const cement = unitSetup.createStateConfig({
       entry: { type: 'mark', params: { cement: 'mixed' } },
       on: {
         'begin.mix': { guard: gated('begin.mix'), actions: 'mixed' },
-        'begin.load': { guard: gated('begin.load'), target: 'loaded' },
       },
     },
     loaded: {

@@ -1,10 +1,25 @@
+import type { UnitEventType } from './context.ts';
 import { gated, unitSetup } from './setup.ts';
 
-/** Water on a dry surface: dry it again, and prime it again if it was. */
+const rinsing = (type: UnitEventType) =>
+  ({ guard: gated(type), target: 'rinsed', actions: 'reworked' }) as const;
+/** Water on a dry surface, whatever it was meant to take off: dry it again, and prime it again if it was. */
 const RINSED = {
-  guard: gated('begin.intaglio-rinse'),
-  target: 'rinsed',
-  actions: 'reworked',
+  'begin.intaglio-rinse': rinsing('begin.intaglio-rinse'),
+  'finish.intaglio-rinse': rinsing('finish.intaglio-rinse'),
+  'begin.cleaner-rinse': rinsing('begin.cleaner-rinse'),
+  'finish.cleaner-rinse': rinsing('finish.cleaner-rinse'),
+  'begin.acid-clean-rinse': rinsing('begin.acid-clean-rinse'),
+  'finish.acid-clean-rinse': rinsing('finish.acid-clean-rinse'),
+  'begin.porcelain-etch-rinse': rinsing('begin.porcelain-etch-rinse'),
+  'finish.porcelain-etch-rinse': rinsing('finish.porcelain-etch-rinse'),
+} as const;
+
+const coating = (type: UnitEventType) =>
+  ({ guard: gated(type), target: 'coated', actions: 'intaglioAgentOn' }) as const;
+const COATED = {
+  'begin.silane': coating('begin.silane'),
+  'begin.zirconia-primer': coating('begin.zirconia-primer'),
 } as const;
 
 /** The ceramic's inner surface. Every contamination leads back to `soiled` (law 5). */
@@ -102,32 +117,22 @@ export const intaglio = unitSetup.createStateConfig({
     clean: {
       description: 'Clean and dry, without the texture its material needs',
       entry: { type: 'mark', params: { intaglio: 'clean' } },
-      on: {
-        'begin.intaglio-rinse': RINSED,
-      },
+      on: RINSED,
     },
     conditioned: {
       description: 'Clean, dry, and etched or abraded as its material needs',
       entry: { type: 'mark', params: { intaglio: 'conditioned' } },
       on: {
-        'begin.intaglio-rinse': RINSED,
-        'begin.silane': {
-          guard: gated('begin.silane'),
-          target: 'coated',
-          actions: 'intaglioAgentOn',
-        },
-        'begin.zirconia-primer': {
-          guard: gated('begin.zirconia-primer'),
-          target: 'coated',
-          actions: 'intaglioAgentOn',
-        },
+        ...RINSED,
+        ...COATED,
       },
     },
     coated: {
       description: 'Silane or phosphate primer is on, not yet air-dried',
       entry: { type: 'mark', params: { intaglio: 'coated' } },
       on: {
-        'begin.intaglio-rinse': RINSED,
+        ...RINSED,
+        ...COATED,
         'finish.silane': { guard: gated('finish.silane'), actions: 'intaglioAgentServed' },
         'finish.zirconia-primer': {
           guard: gated('finish.zirconia-primer'),
@@ -151,17 +156,8 @@ export const intaglio = unitSetup.createStateConfig({
       description: 'Ready to load: touch nothing',
       entry: { type: 'mark', params: { intaglio: 'primed' } },
       on: {
-        'begin.intaglio-rinse': RINSED,
-        'begin.silane': {
-          guard: gated('begin.silane'),
-          target: 'coated',
-          actions: 'intaglioAgentOn',
-        },
-        'begin.zirconia-primer': {
-          guard: gated('begin.zirconia-primer'),
-          target: 'coated',
-          actions: 'intaglioAgentOn',
-        },
+        ...RINSED,
+        ...COATED,
       },
     },
     loaded: {

@@ -7,7 +7,7 @@ const ETCHING = {
 } as const;
 const BONDING = { guard: gated('begin.bond'), target: 'coated', actions: 'prepAgentOn' } as const;
 const SELF_ETCHING = { ...BONDING, guard: gated('begin.bond', 'selfEtch') } as const;
-const MOIST = { guard: gated('finish.prep-moist'), target: 'ready' } as const;
+const MOIST = { guard: gated('finish.prep-moist', 'inPlan'), target: 'ready' } as const;
 
 /**
  * The prepared tooth. A contamination or a try-in leads back to `exposed`: clean it again (law 5).

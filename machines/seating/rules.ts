@@ -160,6 +160,7 @@ export const RULES = {
         running(context, event.step) === null,
       'no-dwell',
     ),
+  ownDwell: ({ context, event }) => when(running(context, event.step) === null, 'no-dwell'),
   dwellServed: ({ context, event }) =>
     when(event.step !== null && shortByS(context, event.step, event.at) > 0, 'dwell-too-short'),
   notInDwell: ({ context, event }) => when(running(context, event.step) !== null, 'dwell-running'),

@@ -6,7 +6,7 @@ import { running } from './dwell.ts';
 import { gate, refusalOf } from './gates.ts';
 import { phantom } from './phantom.ts';
 import { RULES, type Rule, type RuleName } from './rules.ts';
-import { CURES, nextStep } from './steps.ts';
+import { CURES, nextStep, planStep } from './steps.ts';
 import { materialOf } from '../trade/index.ts';
 
 /** What a unit's machine is started with. */
@@ -27,7 +27,8 @@ type Chooser =
   | 'shadePaste'
   | 'rightPrimer'
   | 'selfEtch'
-  | 'inDwell';
+  | 'inDwell'
+  | 'inPlan';
 
 type Guard = (facts: Facts) => boolean;
 
@@ -68,6 +69,7 @@ export const unitSetup = setup({
     rightPrimer: ({ context }) =>
       context.intaglioAgent?.step === materialOf(context.facts.material).primer,
     inDwell: ({ context, event }) => running(context, event.step) !== null,
+    inPlan: ({ context, event }) => event.step !== null && planStep(context, event.step) !== null,
     selfEtch: ({ context }) => !context.plan.steps.some(({ id }) => id === 'tooth-etch'),
     shadePaste: ({ context }) => context.facts.tryInPaste,
     provisionalOn: ({ context }) => context.facts.provisionalCement !== 'none',
