@@ -6,7 +6,7 @@
  */
 import encoder from '../node_modules/@usefulsensors/moonshine-js/dist/model/tiny/quantized/encoder_model.onnx?url';
 import decoder from '../node_modules/@usefulsensors/moonshine-js/dist/model/tiny/quantized/decoder_model_merged.onnx?url';
-import voiceActivity from '../node_modules/@ricky0123/vad-web/dist/silero_vad_v5.onnx?url';
+import voiceActivity from '../node_modules/@ricky0123/vad-web/dist/silero_vad_v6.onnx?url';
 import runtimeModule from '../node_modules/onnxruntime-web/dist/ort-wasm-simd-threaded.mjs?url';
 import runtimeBinary from '../node_modules/onnxruntime-web/dist/ort-wasm-simd-threaded.wasm?url';
 

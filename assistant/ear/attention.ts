@@ -112,9 +112,8 @@ export function judge(
   if (heard === null) return ignored('nothing in the grammar');
   const said = wordsOf(heard.phrase).join(' ');
   const { addressed, phrase } = splitCallSign(said, options.callSign);
-  const sounding = soundingDuring(state, span, options);
   const stops = options.stopPhrases.includes(phrase);
-  if (sounding.some((call) => isOwnVoice(call.text, said, phrase)) && !(addressed && stops))
+  if (soundingDuring(state, span, options).some(({ text }) => holdsWords(text, said)))
     return ignored('own voice');
   const next = whenAddressed(state, span.speechEndMs, options);
   if (addressed && phrase === '') return { state: next, verdict: { kind: 'attention' } };
@@ -125,7 +124,7 @@ export function judge(
 }
 
 /** Calls that sound, or whose echo may, while somebody speaks. */
-function soundingDuring(
+export function soundingDuring(
   state: AttentionState,
   span: SpeechSpan,
   options: AttentionOptions,
@@ -146,22 +145,10 @@ export function wordsOf(text: string): readonly string[] {
   );
 }
 
-/**
- * True when a call's text may be what was heard. A recogniser held to the call sign puts one
- * before our own words, and bends "rinse" to "rinsing": so it is enough that the phrase stands in
- * the call, or that half of its longer words begin like words of the call.
- */
-function isOwnVoice(text: string, said: string, phrase: string): boolean {
-  const spoken = wordsOf(text);
-  const holds = (words: string): boolean => ` ${spoken.join(' ')} `.includes(` ${words} `);
-  if (holds(said) || (phrase !== '' && holds(phrase))) return true;
-  const words = phrase.split(' ').filter((word) => word.length > 2);
-  const stems = new Set(spoken.map(stem));
-  const shared = words.filter((word) => stems.has(stem(word))).length;
-  return words.length > 0 && shared * 2 >= words.length;
+/** True when the words stand in the call's text as they are. */
+function holdsWords(text: string, said: string): boolean {
+  return said !== '' && ` ${wordsOf(text).join(' ')} `.includes(` ${said} `);
 }
-
-const stem = (word: string): string => word.slice(0, 4);
 
 function splitCallSign(
   said: string,

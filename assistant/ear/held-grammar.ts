@@ -42,18 +42,41 @@ const optional = (item: Expansion): Expansion => ({ kind: 'optional', item });
 const sequence = (...items: readonly Expansion[]): Expansion => ({ kind: 'sequence', items });
 const PHRASE: Expansion = { kind: 'reference', name: PHRASE_RULE };
 
-function utterance(mode: Mode, sign: Expansion | null, stop: Expansion): Expansion {
-  if (mode === 'guardedFree') return stop;
+/**
+ * Any stretch of a call's words: what is heard of our own voice, wherever the segment was cut. It
+ * competes with the commands, so a call that comes back is heard as itself and not bent into one.
+ */
+function ownVoice(call: string): readonly Expansion[] {
+  const spoken = wordsOf(call).map((text): Expansion => ({ kind: 'word', text }));
+  return spoken.map(
+    (_, first) =>
+      spoken
+        .slice(first)
+        .reduceRight<Expansion | null>(
+          (rest, word) => (rest === null ? word : sequence(word, optional(rest))),
+          null,
+        ) ?? PHRASE,
+  );
+}
+
+function utterance(
+  mode: Mode,
+  sign: Expansion | null,
+  stop: Expansion,
+  own: readonly Expansion[],
+): Expansion {
+  if (mode === 'guardedFree') return anyOf([stop, ...own]);
   if (mode === 'free' || sign === null) return anyOf([PHRASE, stop]);
   const order = anyOf([PHRASE, stop]);
   return mode === 'open'
     ? anyOf([sequence(optional(sign), order), sign])
-    : anyOf([sequence(sign, optional(order)), stop]);
+    : anyOf([sequence(sign, optional(order)), stop, ...own]);
 }
 
 /**
  * Composes what a segment is held to from `phrases`, JSGF text whose rule `<phrase>` is what may
- * be said now. Other public rules in it count only where `<phrase>` refers to them.
+ * be said now. Other public rules in it count only where `<phrase>` refers to them. `calls` are the
+ * texts of our own calls that may be in the segment; they count in the guarded modes.
  * @throws JsgfError when `phrases` is not JSGF; Error when it has no `<phrase>`.
  */
 export function heldGrammar(
@@ -61,6 +84,7 @@ export function heldGrammar(
   mode: Mode,
   callSign: string | null,
   stopPhrases: readonly string[],
+  calls: readonly string[] = [],
 ): string {
   const grammar: Grammar = parseJsgf(phrases);
   if (!grammar.rules.some((rule) => rule.name === PHRASE_RULE))
@@ -73,6 +97,9 @@ export function heldGrammar(
   const rules = grammar.rules.map((rule) => ({ ...rule, isPublic: false }));
   return printJsgf({
     ...grammar,
-    rules: [{ name, isPublic: true, expansion: utterance(mode, sign, stop) }, ...rules],
+    rules: [
+      { name, isPublic: true, expansion: utterance(mode, sign, stop, calls.flatMap(ownVoice)) },
+      ...rules,
+    ],
   });
 }

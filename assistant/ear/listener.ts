@@ -6,6 +6,7 @@ import {
   AT_FIRST,
   judge,
   modeFor,
+  soundingDuring,
   whenAddressed,
   whileSounding,
   type AttentionOptions,
@@ -164,7 +165,8 @@ export class Listener {
   }
 
   async #decode(segment: SpeechSegment): Promise<Heard | null> {
-    await this.#load(this.#grammarFor(modeFor(this.#state, segment, this.#attention)));
+    const calls = soundingDuring(this.#state, segment, this.#attention).map(({ text }) => text);
+    await this.#load(this.#grammarFor(modeFor(this.#state, segment, this.#attention), calls));
     return this.#recogniser.hear(segment.pcm);
   }
 
@@ -175,12 +177,12 @@ export class Listener {
     this.#loaded = grammar;
   }
 
-  #grammarFor(mode: Mode): string {
+  #grammarFor(mode: Mode, calls: readonly string[] = []): string {
     const { callSign, stopPhrases } = this.#attention;
-    const key = JSON.stringify([mode, callSign, this.#phrases]);
+    const key = JSON.stringify([mode, callSign, this.#phrases, calls]);
     const known = this.#grammars.get(key);
     if (known !== undefined) return known;
-    const grammar = heldGrammar(this.#phrases, mode, callSign, stopPhrases);
+    const grammar = heldGrammar(this.#phrases, mode, callSign, stopPhrases, calls);
     // One entry a state and mode: far fewer than this over a whole case.
     if (this.#grammars.size > 500) this.#grammars.clear();
     this.#grammars.set(key, grammar);

@@ -104,12 +104,13 @@ describe('while a call sounds', () => {
     });
   });
 
-  it('our own words are not obeyed because a recogniser heard the call sign before them', () => {
-    const own = { kind: 'ignored', why: 'own voice' };
-    expect(say(open, 'lantern cleaner on').verdict).toEqual(own);
-    expect(say(call('Rinse for twenty seconds.'), 'lantern rinsing').verdict).toEqual(own);
-    expect(say(call('Next step: cleaner.'), 'lantern next step cleaner on').verdict).toEqual(own);
-    expect(say(call('Next step: cleaner.'), 'lantern go back').verdict.kind).toBe('command');
+  it('an addressed phrase counts although the call says the same words', () => {
+    const state = call('Next step: cleaner on.');
+    expect(say(state, 'lantern cleaner on').verdict).toEqual({
+      kind: 'command',
+      phrase: 'cleaner on',
+    });
+    expect(say(state, 'step cleaner').verdict).toEqual({ kind: 'ignored', why: 'own voice' });
   });
 
   it('a call that holds a stop phrase hides the bare one, not the addressed', () => {

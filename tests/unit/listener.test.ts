@@ -183,7 +183,7 @@ it('our own voice is not obeyed, a person over it is', async () => {
   listener.sounding({ text: 'Next step: dry it.', fromMs: 1_000, untilMs: 3_000 });
   expect(await listener.hear(segmentOf('next step', 1_000, 1_600))).toMatchObject({
     accepted: false,
-    why: 'nothing in the grammar',
+    why: 'own voice',
   });
   expect((await listener.hear(segmentOf('stop', 2_500, 2_900))).accepted).toBe(true);
   expect((await listener.hear(segmentOf('next step', 3_400, 3_900))).accepted).toBe(true);

@@ -11,8 +11,10 @@ const BEAM = 6;
 const TOKEN_BONUS = 0.4;
 /** Share of the near-silence score taken away: raw scores favour phrases that are common text. */
 const PRIOR_SHARE = 0.5;
-/** A path this far below the best finished one, or the best at its length, is given up. */
-const GIVE_UP = 8;
+/** A path this far below the best finished one is given up. */
+const BEHIND_FINISHED = 8;
+/** A path this far below the best of its length is given up: fewer rows are what saves time. */
+const BEHIND_BEST = 5;
 /** A token less likely than this (natural logarithm) is not followed. */
 const HOPELESS = -20;
 
@@ -146,7 +148,8 @@ function narrow(grown: readonly Live[], bestFinished: number): Live[] {
   const kept: Live[] = [];
   const seen = new Set<string>();
   const sorted = grown.toSorted(byScore);
-  const floor = Math.max(bestFinished, sorted[0]?.score ?? -Infinity) - GIVE_UP;
+  const best = sorted[0]?.score ?? -Infinity;
+  const floor = Math.max(bestFinished - BEHIND_FINISHED, best - BEHIND_BEST);
   for (const path of sorted) {
     if (path.score <= floor || kept.length === BEAM) break;
     const key = `${path.state.id} ${path.words.join(' ')}`;

@@ -4,7 +4,7 @@ import type { Decoded, Path } from './beam.ts';
  * Confidence below which nothing is heard. Measured with the weights below; `docs/hearing.md` says
  * on what, and what it lets through.
  */
-export const THRESHOLD = 0.5;
+export const THRESHOLD = 0.6;
 
 /** What separates speech inside the grammar from speech outside it, for the best path. */
 export interface Evidence {

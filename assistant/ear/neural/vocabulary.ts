@@ -31,8 +31,3 @@ export function vocabularyTree(): VocabularyNode {
   });
   return (cached = root);
 }
-
-/** The text of tokens, without leading or trailing space. */
-export function tokenText(tokens: readonly number[]): string {
-  return tokenizer.decode([...tokens], false, false).trim();
-}
