@@ -83,7 +83,7 @@ function refusalPieces({ refusal }: Of<'refusal'>): readonly string[] {
   // Time still to serve says what to do; the way on would only delay the next call.
   const on = served.length > 0 ? [] : [way];
   const never = neverOverridden.includes(refusal.id) ? [NO_OVERRIDE] : [];
-  return ['No.', whyOf(refusal), ...served, ...on, ...never];
+  return ['Refused.', whyOf(refusal), ...served, ...on, ...never];
 }
 
 const soiled = ({ surface, contaminant }: Omit<Of<'soiled'>, 'id'>): readonly string[] => {
@@ -182,7 +182,7 @@ export const CATALOGUE = {
     ['Start this unit over.', 'Cement out, everything again.', AGREED],
   ),
   refusal: says('refusal', 8_000, refusalPieces, [
-    'No.',
+    'Refused.',
     STILL_TO_GO,
     NO_OVERRIDE,
     ...REFUSAL_WHYS,

@@ -185,9 +185,17 @@ export const STEP_WORDS = {
   flash: { name: 'flash removal', todo: 'Take the flash off.', on: 'Flash coming off.' },
   floss: { name: 'floss', todo: 'Floss through. Pull it out sideways.', on: 'Flossing.' },
   gel: { name: 'gel cover', todo: 'Gel over the margins.', on: 'Gel on.' },
-  'cure-occlusal': { name: 'top cure', todo: 'Cure from the top.', on: 'Curing the top.' },
-  'cure-buccal': { name: 'buccal cure', todo: 'Cure the buccal side.', on: 'Curing buccal.' },
-  'cure-lingual': { name: 'lingual cure', todo: 'Cure the lingual side.', on: 'Curing lingual.' },
+  'cure-occlusal': { name: 'top cure', todo: 'Cure the top side.', on: 'Curing the top.' },
+  'cure-buccal': {
+    name: 'buccal cure',
+    todo: 'Cure the buccal side.',
+    on: 'Curing the buccal side.',
+  },
+  'cure-lingual': {
+    name: 'lingual cure',
+    todo: 'Cure the lingual side.',
+    on: 'Curing the lingual side.',
+  },
   set: { name: 'setting time', todo: 'Wait for the cement to set.', on: 'Cement setting.' },
   'isolation-out': {
     name: 'dam out',

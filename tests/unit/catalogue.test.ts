@@ -122,7 +122,9 @@ test('a refused cleaner in the mouth', () => {
       overridable: false,
     },
   };
-  expect(callText(call)).toBe('No. Never in the mouth. It burns. First, crown out. No override.');
+  expect(callText(call)).toBe(
+    'Refused. Never in the mouth. It burns. First, crown out. No override.',
+  );
   expect(callTiming(call)).toEqual({
     priority: 'refusal',
     deadlineMs: 8_000,
