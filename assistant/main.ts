@@ -30,10 +30,10 @@ const TICK_MS = 200;
 
 const EXAMPLES = new Map(
   [
-    { id: 'zirconia-46', file: zirconia },
-    { id: 'disilicate-24', file: disilicate },
-    { id: 'two-units', file: twoUnits },
-  ].map(({ id, file }) => [id, CaseFile.parse(file)]),
+    { id: 'zirconia-46', title: 'Zirconia on a lower molar', file: zirconia },
+    { id: 'disilicate-24', title: 'Lithium disilicate on an upper premolar', file: disilicate },
+    { id: 'two-units', title: 'Both in one appointment', file: twoUnits },
+  ].map(({ id, title, file }) => [id, { title, case: CaseFile.parse(file) }]),
 );
 
 const pageRoot = (): HTMLElement => {
@@ -44,10 +44,10 @@ const pageRoot = (): HTMLElement => {
 
 /** What is to be said before the board is there. */
 const early: string[] = [];
+const exampleRows = [...EXAMPLES].map(([id, { title }]) => ({ id, title }));
 const root = pageRoot();
 const store: Store = await openStore((trouble) => early.push(trouble.message));
 const { settings: kept, dropped } = await store.settings();
-const exampleRows = [...EXAMPLES].map(([id, file]) => ({ id, title: file.reference }));
 
 const board = new Board(firstState(kept, exampleRows, notice), (state) =>
   show(state, actions, root),
@@ -95,7 +95,8 @@ const chair = new Chair({
 const practice = new Practice(board, store, kept, () => {
   player.setVolume(board.state.settings.values.volume);
 });
-const desk = new Desk(board, store, EXAMPLES);
+const exampleCases = new Map([...EXAMPLES].map(([id, example]) => [id, example.case]));
+const desk = new Desk(board, store, exampleCases);
 
 async function listen(on: boolean): Promise<void> {
   if (!on) {

@@ -3,7 +3,7 @@ import type { Call, Command, Entry, Header, Way } from '../../machines/contract/
 import { commandFor, grammarFor } from '../../prompts/phrases/index.ts';
 import type { Hearing } from '../ear/listener.ts';
 import type { ChairState, LastHeard } from '../screens/model.ts';
-import { takeHearing } from '../session/hear-command.ts';
+import { type Taken, takeHearing } from '../session/hear-command.ts';
 import { Session } from '../session/session.ts';
 import {
   type CaseClock,
@@ -102,13 +102,8 @@ export class Chair {
     try {
       const taken = await takeHearing(this.#at.session, hearing);
       if (taken.kind === 'attention') this.#ports.voice.say({ id: 'listening' });
-      const words = hearing.phrase ?? '';
-      if (taken.kind === 'command') this.#show(words, 'voice', hearing.score, taken.outcome);
-      else if (words !== '' && taken.kind === 'ignored') {
-        this.#show(words, 'voice', hearing.score, 'not-addressed');
-      } else if (hearing.why === 'nothing in the grammar') {
-        this.#show('…', 'voice', null, 'not-understood');
-      }
+      const became = taken.kind === 'command' ? taken.outcome : becameOf(taken, hearing);
+      if (became !== null) this.#show(hearing.phrase ?? '…', 'voice', hearing.score, became);
     } catch (error) {
       this.#failed(error);
     }
@@ -183,6 +178,17 @@ export class Chair {
 }
 
 type SessionSchedule = Parameters<typeof Session.open>[1]['schedule'];
+
+/** What the screen says of a segment that was no command; null when it says nothing. */
+function becameOf(
+  { kind }: Exclude<Taken, { readonly kind: 'command' }>,
+  { why }: Hearing,
+): LastHeard['became'] | null {
+  if (kind === 'attention') return 'attention';
+  // Our own voice is no news, and neither is talk that was not for us.
+  if (why === 'own voice') return null;
+  return why === 'not addressed' ? 'not-addressed' : 'not-understood';
+}
 
 /** Notes are free text, so they can only be typed. */
 const NOTE = /^note(?: that)?[: ]+(?<text>\S.*)$/is;
