@@ -4,7 +4,7 @@ import { intaglioRoute } from '../plan/index.ts';
 import { materialOf } from '../trade/index.ts';
 import type { Facts, UnitContext } from './context.ts';
 import { shortByS } from './dwell.ts';
-import { CURES, INTAGLIO_STEPS, RINSE_OF } from './steps.ts';
+import { BUSY, CURES, RINSE_OF } from './steps.ts';
 
 /** Refusals where there is nothing to override: the thing asked for does not exist as things stand. */
 const NOTHING_THERE: readonly RefusalId[] = [
@@ -60,8 +60,8 @@ const plans = (context: UnitContext, step: StepId): boolean =>
 /** The next step towards an intaglio ready for cement, from what lies on it now. */
 function intaglioWay(context: UnitContext): StepId | null {
   const { now, contaminants, texture, intaglioAgent: agent } = context;
-  const working = context.dwells.find(({ step }) => INTAGLIO_STEPS.includes(step));
-  if (working !== undefined) return working.step;
+  if (runs(context, 'abrade')) return 'abrade';
+  if (agent !== null && runs(context, agent.step)) return agent.step;
   if (now.intaglio === 'underAgent') return agent === null ? null : (RINSE_OF[agent.step] ?? null);
   if (now.intaglio === 'coated') return 'primer-dry';
   const wet = now.intaglio === 'rinsed' || now.intaglio === 'soiled';
@@ -124,7 +124,7 @@ const AFTER_SET: readonly StepId[] = [
 function prerequisite(context: UnitContext, step: StepId | null): StepId | null {
   if (step === null) return null;
   if (step === 'primer-dry') return materialOf(context.facts.material).primer;
-  if (step === 'bond') return prepWay(context);
+  if (step === 'bond') return prepWay(context) ?? 'tooth-etch';
   if (AFTER_SET.includes(step)) return cementWay(context);
   return BEFORE[step] ?? null;
 }
@@ -146,7 +146,6 @@ function wayOn(context: UnitContext, id: RefusalId, step: StepId | null): StepId
       return materialOf(context.facts.material).primer;
     case 'agent-still-on':
     case 'not-rinsed':
-    case 'intaglio-busy':
     case 'intaglio-wet':
     case 'intaglio-not-primed':
     case 'etch-not-etchable':
@@ -155,6 +154,8 @@ function wayOn(context: UnitContext, id: RefusalId, step: StepId | null): StepId
     case 'intaglio-soiled':
     case 'intaglio-not-conditioned':
       return intaglioWay(context);
+    case 'intaglio-busy':
+      return context.dwells.find(({ step: one }) => BUSY.includes(one))?.step ?? null;
     case 'prep-not-ready':
     case 'prep-not-clean':
     case 'acid-on-dentin':

@@ -4,7 +4,7 @@ import { shelfHas } from '../plan/shelf.ts';
 import { materialOf } from '../trade/index.ts';
 import type { Facts, UnitContext } from './context.ts';
 import { running, shortByS, windowOf } from './dwell.ts';
-import { INTAGLIO_AGENTS, INTAGLIO_COATS, planStep } from './steps.ts';
+import { BUSY, INTAGLIO_AGENTS, planStep } from './steps.ts';
 
 /**
  * The laws as single questions. Each answers null when nothing stands in the way, or the reason why
@@ -113,11 +113,7 @@ export const RULES = {
   intaglioPrimed: unprimed,
   intaglioFree: ({ context, event }) =>
     when(
-      context.dwells.some(
-        (dwell) =>
-          dwell.step !== event.step &&
-          [...INTAGLIO_AGENTS, ...INTAGLIO_COATS, 'abrade'].includes(dwell.step),
-      ),
+      context.dwells.some((dwell) => dwell.step !== event.step && BUSY.includes(dwell.step)),
       'intaglio-busy',
     ),
   cleanerWasOn: ({ context }) => when(context.intaglioAgent?.step !== 'cleaner', 'first'),

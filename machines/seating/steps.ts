@@ -19,6 +19,9 @@ export const RINSE_OF: Partial<Record<StepId, StepId>> = {
 };
 export const INTAGLIO_COATS: readonly StepId[] = ['silane', 'zirconia-primer'];
 
+/** What works on the intaglio alone: nothing else there while one of these runs. */
+export const BUSY: readonly StepId[] = [...INTAGLIO_AGENTS, ...INTAGLIO_COATS, 'abrade'];
+
 /** Steps of the intaglio and of the prep that a contamination can make due again. */
 export const INTAGLIO_STEPS: readonly StepId[] = between('intaglio-rinse', 'primer-dry');
 export const PREP_STEPS: readonly StepId[] = between('pumice', 'prep-moist');
