@@ -13,7 +13,9 @@ import type { Operatory } from './operatory.ts';
 
 /** One thing people do: say something, do what is due as planned, do what the last refusal asks, let time pass. */
 export type Move =
-  | { readonly do: 'say'; readonly command: Command }
+  | { readonly do: 'say'; readonly command: Command; readonly yes: boolean }
+  /** A step by force: whatever may be overridden is, again and again. */
+  | { readonly do: 'force'; readonly step: StepId }
   | { readonly do: 'due' | 'way' | 'insist' }
   | { readonly do: 'until'; readonly step: StepId }
   | { readonly do: 'wait'; readonly seconds: number };
@@ -103,7 +105,7 @@ const command: fc.Arbitrary<Command> = fc.oneof(
       .constantFrom('46', '15', '11')
       .map((one) => ({ type: 'unit' as const, tooth: one })),
   },
-  { weight: 3, arbitrary: fc.constant({ type: 'confirm' as const }) },
+  { weight: 1, arbitrary: fc.constant({ type: 'confirm' as const }) },
   { weight: 2, arbitrary: fc.constant({ type: 'undo' as const }) },
   {
     weight: 4,
@@ -146,7 +148,13 @@ const milestone = fc.constantFrom<StepId>(
 
 /** Moves biased so that sequences get deep: much by the plan, then something against it. */
 export const arbitraryMove: fc.Arbitrary<Move> = fc.oneof(
-  { weight: 9, arbitrary: command.map((one): Move => ({ do: 'say', command: one })) },
+  {
+    weight: 9,
+    arbitrary: fc
+      .tuple(command, fc.nat(3))
+      .map(([one, n]): Move => ({ do: 'say', command: one, yes: n > 0 })),
+  },
+  { weight: 3, arbitrary: heavy.map((one): Move => ({ do: 'force', step: one })) },
   { weight: 5, arbitrary: fc.constant<Move>({ do: 'due' }) },
   { weight: 2, arbitrary: fc.constant<Move>({ do: 'way' }) },
   { weight: 2, arbitrary: fc.constant<Move>({ do: 'insist' }) },
@@ -185,9 +193,36 @@ export function perform(chair: Operatory, one: StepId, on: string): void {
   chair.say({ type: 'finish', step: one, tooth: on });
 }
 
+/** A command for a unit that the case has; teeth no case has stay as they are. */
+function addressed(chair: Operatory, said: Command): Command {
+  const misses = 'tooth' in said && said.tooth === '15' && chair.state.units['15'] === undefined;
+  return misses ? { ...said, tooth: chair.state.active } : said;
+}
+
+/** Says a command and overrides what is refused for as long as that is possible. */
+function insist(chair: Operatory, said: Command): void {
+  let outcome = chair.say(said);
+  for (let turns = 0; turns < 8; turns += 1) {
+    if (outcome.kind === 'asked') outcome = chair.say({ type: 'confirm' });
+    if (outcome.kind !== 'refused' || !outcome.refusal.overridable) return;
+    outcome = chair.say({ type: 'override', reason: 'clinical-judgement' });
+  }
+}
+
+function force(chair: Operatory, one: StepId): void {
+  insist(chair, { type: 'begin', step: one });
+  if (one === 'mix' || one === 'load') return;
+  chair.wait(planStep(chair.unit, one)?.dwell?.targetS ?? 0);
+  insist(chair, { type: 'finish', step: one });
+}
+
 /** Carries a move out. */
 export function play(chair: Operatory, move: Move): void {
-  if (move.do === 'say') chair.say(move.command);
+  if (move.do === 'say') {
+    const outcome = chair.say(addressed(chair, move.command));
+    if (move.yes) yes(chair, outcome);
+  }
+  if (move.do === 'force') force(chair, move.step);
   if (move.do === 'wait') chair.wait(move.seconds);
   if (move.do === 'due' && chair.step !== null) perform(chair, chair.step, chair.state.active);
   if (move.do === 'until') {

@@ -29,6 +29,15 @@ export class Operatory {
     this.state = initialState(caseFile, makePlan(caseFile));
   }
 
+  /** Another operatory that stands where this one does; neither changes the other. */
+  fork(): Operatory {
+    const twin = new Operatory(this.state.case);
+    twin.state = this.state;
+    twin.at = this.at;
+    twin.told.push(...this.told);
+    return twin;
+  }
+
   /** Gives a command and returns what came of it. */
   say(command: Command): Outcome {
     const means = meaningOf(this.state, command);

@@ -117,9 +117,10 @@ export const law6: Law = (asked) => {
   if (!carries(act, ['field-open', 'field-wet']) && !fieldDry(chair))
     return `${act.step} in the wet`;
   if (act.step !== 'seat') return null;
-  const mixed = chair.acts.findLast((one) => begins(one, 'mix'));
+  const given = chair.acts.findLastIndex((one) => one.what === 'start-over');
+  const mixed = chair.acts.slice(given + 1).findLast((one) => begins(one, 'mix'));
   const late = mixed !== undefined && act.at - mixed.at > plan.cement.workingS * 1000;
-  return late && !carries(act, ['working-time-over'])
+  return late && !carries(act, ['working-time-over', 'not-mixed'])
     ? 'seated in cement past its working time'
     : null;
 };

@@ -156,7 +156,7 @@ export function textured(chair: Chair): boolean {
   return made || (voided === undefined && unit.intaglioFromLab === asCame);
 }
 
-/** Index of the drying that still holds; -1 when it is wet. */
+/** Index of the drying that followed the last water or blast; -1 when it is wet. */
 function driedAt({ acts }: Chair): number {
   const wet = lastOf(
     acts,
@@ -165,10 +165,10 @@ function driedAt({ acts }: Chair): number {
       (step === 'try-in' && what === 'begin') ||
       (step === 'abrade' && (what === 'begin' || what === 'finish')) ||
       (step === 'intaglio-rinse' && what === 'begin') ||
-      (step !== null && (CAUSTIC.includes(step) || RINSES.includes(step)) && what !== 'skip'),
+      (step !== null && what === 'begin' && CAUSTIC.includes(step)) ||
+      (step !== null && what !== 'skip' && RINSES.includes(step)),
   );
-  const dry = last(acts, 'finish', 'intaglio-dry');
-  return dry > wet ? dry : -1;
+  return first(acts, wet, 'finish', 'intaglio-dry');
 }
 
 /** Which primer the ceramic and the cement need; null when none. */
@@ -222,7 +222,9 @@ export function prepReady({ acts, unit, shelf }: Chair): boolean {
   const cement = shelf.cements.find(({ label }) => label === unit.cement);
   if (cement?.class !== 'adhesive-resin-dual') {
     const off = last(acts, 'finish', 'tooth-etch-rinse');
-    return last(acts, 'finish', 'prep-moist') > Math.max(cleaned, acid) && off >= acid;
+    return (
+      last(acts, 'finish', 'prep-moist') > Math.max(cleaned, acid) && Math.max(off, cleaned) >= acid
+    );
   }
   const etches = shelf.phosphoricAcid !== null || unit.substrate !== 'dentin';
   const etched = acid > cleaned && served > acid && rinsed > served;
