@@ -97,7 +97,6 @@ export function view(state: CaseState, at: number): ChairView {
             cautions: step.cautions.map((id) => ({ id, text: texts.get(id) ?? '' })),
             targetS: windowOf(context, step.id)?.targetS ?? null,
           },
-    // oxlint-disable-next-line unicorn/no-thenable -- plain data, never awaited
     then: then === null ? null : { id: then.id, title: then.title },
     steps: order.map((id) => ({
       id,

@@ -51,7 +51,7 @@ const GATES: Partial<Record<UnitEventType, readonly RuleName[]>> = {
   'begin.acid-clean': ['noAcidOnOxide', 'outOfMouth', 'takesOffSilicone', 'takesOffAll', ...AGENT],
   'begin.porcelain-etch': ['etchableCeramic', ...AGENT],
   'begin.abrade': ['notGlass', 'outOfMouth', 'agentOff', ...AGENT],
-  'finish.abrade': ['notGlass', 'outOfMouth', 'agentOff', ...FINISH],
+  'finish.abrade': ['notGlass', 'outOfMouth', 'agentOff', 'cementFree', ...FINISH],
   // What may never be begun may not be called done either, not even as something that was not planned.
   'finish.cleaner': ['outOfMouth', ...FINISH],
   'finish.acid-clean': ['noAcidOnOxide', 'outOfMouth', ...FINISH],
@@ -102,21 +102,21 @@ const GATES: Partial<Record<UnitEventType, readonly RuleName[]>> = {
 
   'begin.mix': [
     'notSeated',
-    'notMixed',
-    'notLoadedYet',
     'outOfMouth',
     'agentOff',
+    'notMixed',
+    'notLoadedYet',
     'intaglioPrimed',
     'prepReady',
     'fieldDry',
   ],
   'begin.load': [
     'notSeated',
+    'outOfMouth',
+    'agentOff',
     'notLoadedYet',
     'mixed',
     'inWorkingTime',
-    'outOfMouth',
-    'agentOff',
     'intaglioPrimed',
   ],
   'begin.seat': [
