@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { CaseFile, MATERIALS, SUBSTRATES } from '../../machines/contract/index.ts';
+import { type CaseFile, MATERIALS, SUBSTRATES } from '../../machines/contract/index.ts';
 import { DISILICATE, inventedCase, ZIRCONIA } from './cases.ts';
 
 const CEMENTS = ['adhesive resin', 'self-adhesive resin', 'resin-modified glass ionomer'] as const;

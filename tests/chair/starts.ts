@@ -1,4 +1,4 @@
-import { CaseFile, MATERIALS, SUBSTRATES } from '../../machines/contract/index.ts';
+import { type CaseFile, MATERIALS, SUBSTRATES } from '../../machines/contract/index.ts';
 import { DISILICATE, inventedCase, ZIRCONIA } from './cases.ts';
 import { Operatory } from './operatory.ts';
 
