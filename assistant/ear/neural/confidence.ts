@@ -27,14 +27,14 @@ const SLOWEST = 3;
 
 // A logistic regression over {@link Evidence}.
 const WEIGHTS: Evidence = {
-  margin: 0.626,
-  worst: 0.251,
-  heard: 0.788,
-  heardInAll: 0.759,
-  lead: 1.298,
-  slowness: -0.379,
+  margin: 0.529,
+  worst: 0.223,
+  heard: 0.772,
+  heardInAll: 0.778,
+  lead: 1,
+  slowness: -0.463,
 };
-const BIAS = -1.424;
+const BIAS = -1.586;
 
 /** The evidence for the best path of a segment of `seconds`; decoding must have found a path. */
 export function evidence({ paths, free }: Decoded, best: Path, seconds: number): Evidence {
