@@ -4,6 +4,7 @@ import { commandFor, grammarFor } from '../../prompts/phrases/index.ts';
 import type { Hearing } from '../ear/listener.ts';
 import type { ChairState, LastHeard } from '../screens/model.ts';
 import { type Taken, takeHearing } from '../session/hear-command.ts';
+import { makeNod, type Nod } from '../session/nod.ts';
 import { Session } from '../session/session.ts';
 import {
   type CaseClock,
@@ -37,6 +38,7 @@ const wallNow = (): string => new Date().toISOString();
 
 export class Chair {
   readonly #ports: ChairPorts;
+  readonly #nod: Nod;
   #at: AtChair | null = null;
   #lastHeard: LastHeard | null = null;
   #lastCall: Call | null = null;
@@ -44,6 +46,9 @@ export class Chair {
 
   constructor(ports: ChairPorts) {
     this.#ports = ports;
+    const { clock, voice, listening } = ports;
+    const say = (): void => voice.say({ id: 'listening' });
+    this.#nod = makeNod(clock, say, () => listening.state.speechSinceMs !== null);
   }
 
   /** Id of the case at the chair; null when there is none. */
@@ -98,10 +103,11 @@ export class Chair {
 
   /** A segment of speech, judged by the ear. */
   async heard(hearing: Hearing): Promise<void> {
+    this.#nod.spoke();
     if (this.#at === null) return;
     try {
       const taken = await takeHearing(this.#at.session, hearing);
-      if (taken.kind === 'attention') this.#ports.voice.say({ id: 'listening' });
+      if (taken.kind === 'attention') this.#nod.called();
       const became = taken.kind === 'command' ? taken.outcome : becameOf(taken, hearing);
       if (became !== null) this.#show(hearing.phrase ?? '…', 'voice', hearing.score, became);
     } catch (error) {

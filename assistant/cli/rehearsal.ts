@@ -10,6 +10,7 @@ import { listenToPcm } from '../ear/offline.ts';
 import type { Pcm, Recogniser } from '../ear/port.ts';
 import type { SpeechWeights } from '../ear/vad/speech-network.ts';
 import { takeHearing } from '../session/hear-command.ts';
+import { makeNod } from '../session/nod.ts';
 import { Session } from '../session/session.ts';
 import { headerOf } from '../session/start.ts';
 import { close, type Store } from '../store/index.ts';
@@ -92,6 +93,8 @@ export async function rehearseCase(
     seal: (head) => close(keys, head, wallAt(clock.now())),
     who: caseFile.team === 'solo' ? 'dentist' : 'assistant',
   });
+  const say = (): void => voice.say({ id: 'listening' });
+  const nod = makeNod(clock, say, () => false);
   const standing = (atMs: number): { phrases: string; sounding: Sounding[] } => {
     clock.advanceTo(atMs);
     const since = sounding;
@@ -107,7 +110,8 @@ export async function rehearseCase(
     clock.advanceTo(hearing.completeMs);
     const taken = await takeHearing(session, hearing);
     const became = taken.kind === 'command' ? taken.outcome : taken.kind;
-    if (taken.kind === 'attention') voice.say({ id: 'listening' });
+    nod.spoke();
+    if (taken.kind === 'attention') nod.called();
     parts.tell({
       at: Math.round(hearing.startMs),
       what: 'heard',

@@ -21,6 +21,8 @@ export interface AttentionOptions {
   readonly followUpMs: number;
   /** How long after a call its sound may still reach the microphone, ms. */
   readonly echoTailMs: number;
+  /** How late the loudspeaker and the air are: speech of a call begins no later than this after its end, ms. */
+  readonly echoLagMs: number;
   /** Phrases that work without the call sign at any time. */
   readonly stopPhrases: readonly string[];
 }
@@ -29,6 +31,7 @@ export const ATTENTION = {
   callSign: 'lantern',
   followUpMs: 8_000,
   echoTailMs: 350,
+  echoLagMs: 120,
   stopPhrases: ['stop', 'stop stop', 'stop everything'],
 } as const satisfies AttentionOptions;
 
@@ -92,7 +95,7 @@ export function whenAddressed(
 
 /** What a segment is to be held to. */
 export function modeFor(state: AttentionState, span: SpeechSpan, options: AttentionOptions): Mode {
-  const guarded = soundingDuring(state, span, options).length > 0;
+  const guarded = state.sounding.some((call) => mayBeEchoOf(call, span, options));
   if (options.callSign === null) return guarded ? 'guardedFree' : 'free';
   if (guarded) return 'guarded';
   return span.speechStartMs <= state.openUntilMs ? 'open' : 'addressed';
@@ -121,6 +124,18 @@ export function judge(
   const counts = addressed || mode === 'open' || mode === 'free' || stops;
   if (!counts) return ignored('not addressed');
   return { state: next, verdict: { kind: 'command', phrase } };
+}
+
+/**
+ * True when speech begins while the call sounds: it may be the call itself. What began before the
+ * call did was begun by a person, and is not made to wait for it.
+ */
+function mayBeEchoOf(
+  { fromMs, untilMs }: Sounding,
+  { speechStartMs }: SpeechSpan,
+  { echoLagMs }: AttentionOptions,
+): boolean {
+  return speechStartMs >= fromMs && speechStartMs <= untilMs + echoLagMs;
 }
 
 /** Calls that sound, or whose echo may, while somebody speaks. */

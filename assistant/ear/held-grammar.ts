@@ -66,17 +66,17 @@ function utterance(
   own: readonly Expansion[],
 ): Expansion {
   if (mode === 'guardedFree') return anyOf([stop, ...own]);
-  if (mode === 'free' || sign === null) return anyOf([PHRASE, stop]);
+  if (mode === 'free' || sign === null) return anyOf([PHRASE, stop, ...own]);
   const order = anyOf([PHRASE, stop]);
   return mode === 'open'
-    ? anyOf([sequence(optional(sign), order), sign])
+    ? anyOf([sequence(optional(sign), order), sign, ...own])
     : anyOf([sequence(sign, optional(order)), stop, ...own]);
 }
 
 /**
  * Composes what a segment is held to from `phrases`, JSGF text whose rule `<phrase>` is what may
  * be said now. Other public rules in it count only where `<phrase>` refers to them. `calls` are the
- * texts of our own calls that may be in the segment; they count in the guarded modes.
+ * texts of our own calls that may be in the segment.
  * @throws JsgfError when `phrases` is not JSGF; Error when it has no `<phrase>`.
  */
 export function heldGrammar(

@@ -129,11 +129,11 @@ describe('while a call sounds', () => {
     expect(say(call('Unstoppable.'), 'stop').verdict).toEqual({ kind: 'command', phrase: 'stop' });
   });
 
-  it('its echo lasts 350 ms', () => {
-    expect(modeFor(open, span(12_350), ATTENTION)).toBe('guarded');
-    expect(modeFor(open, span(12_351), ATTENTION)).toBe('open');
-    expect(modeFor(open, span(8_000, 8_999), ATTENTION)).toBe('open');
-    expect(modeFor(open, span(8_000, 9_000), ATTENTION)).toBe('guarded');
+  it('its speech begins within it or 120 ms after; what a person began before it is open', () => {
+    expect(modeFor(open, span(12_120), ATTENTION)).toBe('guarded');
+    expect(modeFor(open, span(12_121), ATTENTION)).toBe('open');
+    expect(modeFor(open, span(8_999, 9_500), ATTENTION)).toBe('open');
+    expect(modeFor(open, span(9_000, 9_500), ATTENTION)).toBe('guarded');
   });
 
   it('a call told again with its end takes its place', () => {
