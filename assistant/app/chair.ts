@@ -149,6 +149,7 @@ export class Chair {
       say: (calls: readonly Call[]) => {
         for (const call of calls) this.#ports.voice.say(call);
       },
+      hush: () => this.#ports.voice.hush(),
       schedule: (calls: Parameters<SessionSchedule>[0]) => this.#schedule(calls, time),
       onChange: (session: Session) => this.#changed(session),
       seal: async (head: Parameters<typeof close>[1]) =>

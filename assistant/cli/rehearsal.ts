@@ -88,6 +88,7 @@ export async function rehearseCase(
     say: (calls) => {
       for (const call of calls) voice.say(call);
     },
+    hush: () => voice.hush(),
     schedule: (calls) => voice.schedule(calls.map(({ call, at }) => ({ call, dueMs: at }))),
     onChange: () => undefined,
     seal: (head) => close(keys, head, wallAt(clock.now())),

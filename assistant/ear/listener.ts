@@ -58,7 +58,7 @@ export class Listener {
   #phrases: string;
   #state: AttentionState = AT_FIRST;
   #queue: Promise<unknown> = Promise.resolve();
-  /** The last segment, joined with those before it, when nothing was heard in it. */
+  /** The last segment, joined with those before it, when nothing or the bare call sign was heard in it. */
   #unheard: SpeechSegment | null = null;
   #loaded: string | null = null;
   readonly #grammars = new Map<string, string>();
@@ -145,7 +145,8 @@ export class Listener {
       }
     }
     const { state, verdict } = judge(this.#state, span, heard, this.#attention);
-    if (heard === null) this.#unheard = unheard;
+    // So may a pause after the call sign.
+    if (heard === null || verdict.kind === 'attention') this.#unheard = unheard;
     const doneMs = this.#now();
     const late =
       verdict.kind === 'command' &&

@@ -44,6 +44,8 @@ export interface SessionPorts {
   readonly time: TimeSource;
   /** Says calls now, in order. */
   readonly say: (calls: readonly Call[]) => void;
+  /** A command was taken: what was being said of steps is no longer news. */
+  readonly hush: () => void;
   /** Says these at their case times, in place of those set before. */
   readonly schedule: (calls: readonly DueCall[]) => void;
   /** The state has changed: draw it, and hold the ear to what is live now. */
@@ -160,7 +162,10 @@ export class Session {
     await this.#ports.keeper.append(entry);
     this.#head = headAfter(entry);
     this.#state = state;
-    if (calls.length > 0) this.#ports.say(calls);
+    if (calls.length > 0) {
+      this.#ports.hush();
+      this.#ports.say(calls);
+    }
     this.#schedule();
     if (command.type === 'close' && outcome.kind === 'accepted') await this.#close();
     this.#ports.onChange(this);

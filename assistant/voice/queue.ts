@@ -232,6 +232,20 @@ export function silence<U extends Utterance>(state: QueueState<U>): QueueStep<U>
   });
 }
 
+/** Somebody has taken the word: the step or chatter being said is cut for good, those waiting drop. */
+export function hush<U extends Utterance>(state: QueueState<U>): QueueStep<U> {
+  const { speaking } = state;
+  const cutNow = speaking !== null && isStale(speaking.utterance);
+  return chain(
+    cutNow ? { ...state, speaking: null } : state,
+    (quiet) => ({
+      state: quiet,
+      effects: cutNow ? [{ type: 'cut', utterance: speaking.utterance }] : [],
+    }),
+    (quiet) => cancel(quiet, isStale),
+  );
+}
+
 /** The piece being played has ended: give way, go on, or finish the call. */
 export function pieceEnded<U extends Utterance>(from: QueueState<U>, nowMs: number): QueueStep<U> {
   const { speaking } = from;

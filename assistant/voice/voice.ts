@@ -8,6 +8,7 @@ import {
   cancel,
   emptyQueue,
   enqueue,
+  hush,
   pieceEnded,
   type QueueEffect,
   type QueueState,
@@ -53,6 +54,8 @@ export interface Voice {
    * before and has been due is not said again; what is new and past is said if still worth it.
    */
   schedule(calls: readonly Scheduled[]): void;
+  /** Steps and chatter are cut short and forgotten: somebody has answered them. */
+  hush(): void;
   /** Silence now; everything that waits is forgotten. */
   stop(): void;
   /** 0 is silent, 1 is full. */
@@ -160,6 +163,9 @@ export function createVoice({ player, clock, listener = {} }: VoiceParts): Voice
         known.set(id, startMs);
         say(call, startMs, true);
       }
+    },
+    hush() {
+      take(hush(state));
     },
     stop() {
       take(silence(state));
