@@ -1,6 +1,6 @@
 /** Renders the pieces of every call into a folder, doing only what is not there yet. */
 import { fork } from 'node:child_process';
-import { createHash } from 'node:crypto';
+import { createHash, randomUUID } from 'node:crypto';
 import { mkdir, readdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { availableParallelism } from 'node:os';
@@ -108,7 +108,7 @@ export async function renderClips(pieces: readonly string[], folder: string): Pr
   const stale = [...before].filter((file) => !wanted.has(file));
   await Promise.all(stale.map((file) => rm(join(folder, file), { recursive: true })));
   const text = `${JSON.stringify(manifest, null, 1)}\n`;
-  const draft = join(folder, `${MANIFEST_FILE}.${process.pid}`);
+  const draft = join(folder, `${MANIFEST_FILE}.${randomUUID()}`);
   await writeFile(draft, text);
   await rename(draft, join(folder, MANIFEST_FILE));
   return { manifest, made: missing.length, removed: stale.length };

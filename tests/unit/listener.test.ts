@@ -87,7 +87,7 @@ it('prepares the recogniser for both states of attention, before any segment', a
 describe('a pause inside a command', () => {
   it('"not ... done" is not "done"', async () => {
     const listener = listenerOn(new WrittenRecogniser());
-    await listener.hear(segmentOf('lantern', 0, 400));
+    await listener.hear(segmentOf('lantern', 0, 250));
     expect((await listener.hear(segmentOf('not ', 1_000, 1_300))).phrase).toBe(null);
     expect(await listener.hear(segmentOf('done', 1_700, 2_000))).toMatchObject({
       kind: 'command',
@@ -187,4 +187,17 @@ it('our own voice is not obeyed, a person over it is', async () => {
   });
   expect((await listener.hear(segmentOf('stop', 2_500, 2_900))).accepted).toBe(true);
   expect((await listener.hear(segmentOf('next step', 3_400, 3_900))).accepted).toBe(true);
+});
+
+it('a pause after the call sign does not part it from its command, though a call sounds', async () => {
+  const listener = listenerOn(new WrittenRecogniser());
+  listener.sounding({ text: 'Rinse it.', fromMs: 0, untilMs: 5_000 });
+  expect(await listener.hear(segmentOf('lantern ', 1_000, 1_400))).toMatchObject({
+    kind: 'attention',
+  });
+  expect(await listener.hear(segmentOf('next step', 1_800, 2_400))).toMatchObject({
+    kind: 'command',
+    phrase: 'next step',
+    startMs: 1_000,
+  });
 });
