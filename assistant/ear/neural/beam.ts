@@ -11,6 +11,8 @@ const BEAM = 6;
 const TOKEN_BONUS = 0.4;
 /** Share of the near-silence score taken away: raw scores favour phrases that are common text. */
 const PRIOR_SHARE = 0.5;
+/** The prior counts as no less than this: else what both find absurd would be rewarded. */
+const LEAST_PRIOR = -14;
 /** A path this far below the best finished one is given up. */
 const BEHIND_FINISHED = 8;
 /** A path this far below the best of its length is given up: fewer rows are what saves time. */
@@ -136,7 +138,7 @@ function extend(path: Live, row: Row, token: number, words: readonly string[]): 
   return {
     words: words.length === 0 ? path.words : [...path.words, ...words],
     tokens: token === END_TOKEN ? path.tokens : [...path.tokens, token],
-    score: path.score + likelihood + TOKEN_BONUS - PRIOR_SHARE * prior,
+    score: path.score + likelihood + TOKEN_BONUS - PRIOR_SHARE * Math.max(prior, LEAST_PRIOR),
     likelihood: path.likelihood + likelihood,
     prior: path.prior + prior,
     worst: Math.min(path.worst, likelihood),

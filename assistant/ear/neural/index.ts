@@ -7,7 +7,7 @@ import { confidence, evidence, THRESHOLD } from './confidence.ts';
 import { Network } from './network.ts';
 import type { CreateNeuralRecogniser } from './options.ts';
 import { Prior } from './prior.ts';
-import { prepare, QUIET_SECONDS } from './prepare.ts';
+import { nearSilence, prepare, QUIET_SECONDS } from './prepare.ts';
 import { TokenWalk } from './token-walk.ts';
 
 export type { CreateNeuralRecogniser, NeuralOptions, Weights } from './options.ts';
@@ -19,14 +19,11 @@ const LONGEST = 20;
 /** Tokens a second that the quickest speech may come to, and those any segment may have. */
 const TOKENS_PER_SECOND = 10;
 const TOKENS_AT_LEAST = 4;
-/** What the prior listens to, seconds. */
-const QUIET = 1;
 
 /** Loads the engine. @throws Error when weights cannot be fetched or are not the model's. */
 export const createNeuralRecogniser: CreateNeuralRecogniser = async (options) => {
   const network = await Network.load(options);
-  const quiet = prepare(new Float32Array(QUIET * SAMPLE_RATE));
-  const prior = new Prior(network, await network.encode(quiet));
+  const prior = new Prior(network, await network.encode(nearSilence(1)));
   return new NeuralRecogniser(network, prior, options.threshold ?? THRESHOLD);
 };
 

@@ -24,13 +24,27 @@ export function prepare(segment: Pcm): Pcm {
   const quiet = QUIET_SECONDS * SAMPLE_RATE;
   const prepared = new Float32Array(kept.length + 2 * quiet);
   prepared.set(kept, quiet);
+  addDither(prepared, DITHER);
+  return prepared;
+}
+
+/**
+ * What the prior listens to: `seconds` of a noise that 16-bit sound just holds. The weights of the
+ * confidence were fitted with it; a fainter one makes the prior so sure that it misleads.
+ */
+export function nearSilence(seconds: number): Pcm {
+  const quiet = new Float32Array(seconds * SAMPLE_RATE);
+  addDither(quiet, 1e-4);
+  return quiet;
+}
+
+function addDither(pcm: Pcm, peak: number): void {
   let seed = 1;
-  for (let index = 0; index < prepared.length; index++) {
+  for (let index = 0; index < pcm.length; index++) {
     // A linear congruential generator (multiplier of Numerical Recipes, from memory) is random enough.
     seed = (Math.imul(seed, 1_664_525) + 1_013_904_223) | 0;
-    prepared[index] = (prepared[index] ?? 0) + (seed / 2 ** 31) * DITHER;
+    pcm[index] = (pcm[index] ?? 0) + (seed / 2 ** 31) * peak;
   }
-  return prepared;
 }
 
 /** Sample numbers from the first to after the last frame that is loud against the loudest. */
