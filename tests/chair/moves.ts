@@ -1,11 +1,13 @@
 import fc from 'fast-check';
 import {
   type Command,
+  type Contaminant,
   CONTAMINANTS,
   FINDINGS,
   REASONS,
   type StepId,
   STEPS,
+  type Surface,
   SURFACES,
 } from '../../machines/contract/index.ts';
 import { planStep } from '../../machines/seating/index.ts';
@@ -18,6 +20,12 @@ export type Move =
   | { readonly do: 'force'; readonly step: StepId }
   | { readonly do: 'due' | 'way' | 'insist' }
   | { readonly do: 'until'; readonly step: StepId }
+  /** What is due, ended `seconds` before its least: "done", and when that is refused, "short". */
+  | { readonly do: 'haste'; readonly seconds: number }
+  /** Something lands in the middle of what is due; it is ended as if nothing had. */
+  | { readonly do: 'mishap'; readonly surface: Surface; readonly contaminant: Contaminant }
+  /** Another step is begun and left standing, and the plan goes on towards the mix or the seat. */
+  | { readonly do: 'meddle'; readonly step: StepId; readonly towards: StepId }
   | { readonly do: 'wait'; readonly seconds: number };
 
 const step = fc.constantFrom(...STEPS);
@@ -156,6 +164,22 @@ export const arbitraryMove: fc.Arbitrary<Move> = fc.oneof(
   },
   { weight: 3, arbitrary: heavy.map((one): Move => ({ do: 'force', step: one })) },
   { weight: 5, arbitrary: fc.constant<Move>({ do: 'due' }) },
+  {
+    weight: 2,
+    arbitrary: fc.constantFrom(1, 2, 9).map((s): Move => ({ do: 'haste', seconds: s })),
+  },
+  {
+    weight: 2,
+    arbitrary: fc
+      .tuple(fc.constantFrom(...SURFACES), fc.constantFrom(...CONTAMINANTS))
+      .map(([surface, contaminant]): Move => ({ do: 'mishap', surface, contaminant })),
+  },
+  {
+    weight: 2,
+    arbitrary: fc
+      .tuple(heavy, fc.constantFrom<StepId>('mix', 'seat', 'tack'))
+      .map(([one, towards]): Move => ({ do: 'meddle', step: one, towards })),
+  },
   { weight: 2, arbitrary: fc.constant<Move>({ do: 'way' }) },
   { weight: 2, arbitrary: fc.constant<Move>({ do: 'insist' }) },
   { weight: 1, arbitrary: milestone.map((one): Move => ({ do: 'until', step: one })) },
@@ -216,6 +240,44 @@ function force(chair: Operatory, one: StepId): void {
   insist(chair, { type: 'finish', step: one });
 }
 
+/** The plan as it is due, until a step or a refusal. */
+function goOn(chair: Operatory, to: StepId): void {
+  for (let turns = 0; turns < 45 && chair.step !== to; turns += 1) {
+    const { told, step: due } = chair;
+    if (due === null) return;
+    perform(chair, due, chair.state.active);
+    if (told.at(-1)?.outcome.kind === 'refused') return;
+  }
+}
+
+/** Begins what is due; its window, or null when it has none. */
+function start(chair: Operatory) {
+  const { step: due } = chair;
+  const window = due === null ? null : (planStep(chair.unit, due)?.dwell ?? null);
+  if (due === null || window === null) return null;
+  yes(chair, chair.say({ type: 'begin', step: due }));
+  return { due, window };
+}
+
+function haste(chair: Operatory, seconds: number): void {
+  const begun = start(chair);
+  if (begun === null) return;
+  chair.wait(Math.max(0, begun.window.minS - seconds));
+  const { due } = begun;
+  if (chair.say({ type: 'finish', step: due }).kind !== 'refused') return;
+  yes(chair, chair.say({ type: 'short', step: due, reason: 'patient-comfort' }));
+}
+
+function mishap(chair: Operatory, surface: Surface, contaminant: Contaminant): void {
+  const begun = start(chair);
+  if (begun === null) return;
+  chair.wait(begun.window.minS / 2);
+  chair.say({ type: 'soil', surface, contaminant });
+  chair.wait(begun.window.targetS);
+  chair.say({ type: 'finish', step: begun.due });
+  yes(chair, chair.say({ type: 'begin', step: 'try-in' }));
+}
+
 /** Carries a move out. */
 export function play(chair: Operatory, move: Move): void {
   if (move.do === 'say') {
@@ -225,13 +287,13 @@ export function play(chair: Operatory, move: Move): void {
   if (move.do === 'force') force(chair, move.step);
   if (move.do === 'wait') chair.wait(move.seconds);
   if (move.do === 'due' && chair.step !== null) perform(chair, chair.step, chair.state.active);
-  if (move.do === 'until') {
-    for (let turns = 0; turns < 45 && chair.step !== move.step; turns += 1) {
-      const { told, step: due } = chair;
-      if (due === null) return;
-      perform(chair, due, chair.state.active);
-      if (told.at(-1)?.outcome.kind === 'refused') return;
-    }
+  if (move.do === 'until') goOn(chair, move.step);
+  if (move.do === 'haste') haste(chair, move.seconds);
+  if (move.do === 'mishap') mishap(chair, move.surface, move.contaminant);
+  if (move.do === 'meddle') {
+    yes(chair, chair.say({ type: 'begin', step: move.step }));
+    goOn(chair, move.towards);
+    yes(chair, chair.say({ type: 'begin', step: move.towards }));
   }
   const last = chair.told.at(-1);
   if (last?.outcome.kind !== 'refused') return;

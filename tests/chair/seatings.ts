@@ -1,7 +1,7 @@
 /** Two invented appointments, said through with everything that goes wrong in them. */
 import type { CaseFile } from '../../machines/contract/index.ts';
 import { DISILICATE, inventedCase, SHELF, ZIRCONIA } from './cases.ts';
-import { Script, type ScriptOptions } from './script.ts';
+import type { Talk } from './talk.ts';
 
 /** Invented: materials whose instructions for use are quick, so that a test need not wait minutes. */
 const QUICK = {
@@ -21,85 +21,82 @@ export const DISILICATE_CASE: CaseFile = inventedCase(
 );
 
 /** The look before anything goes into the mouth. */
-async function before(script: Script): Promise<void> {
-  await script.all('case checked', 'history taken', 'equipment checked', 'crown disinfected');
-  await script.say('skip the shade photo', 'asked');
-  await script.say('not available', 'asked');
-  await script.say('yes');
-  await script.all('throat pack in', 'prep clean');
+async function before(talk: Talk): Promise<void> {
+  await talk.all('case checked', 'history taken', 'equipment checked', 'crown disinfected');
+  await talk.say('skip the shade photo', 'asked');
+  await talk.say('not available', 'asked');
+  await talk.say('yes');
+  await talk.all('throat pack in', 'prep clean');
 }
 
-async function seatAndCure(script: Script): Promise<void> {
-  await script.say('mixing now', 'asked');
-  await script.say('yes');
-  await script.say('loading');
-  await script.grave('seating', "it's home");
-  await script.dwell('tack it', "that's it");
-  await script.all('flash is off', 'floss through', "gel's on");
-  await script.grave('curing occlusal', 'occlusal cured');
-  await script.dwell('curing buccal', 'buccal cured');
-  await script.dwell('curing lingual', 'lingual cured');
+async function seatAndCure(talk: Talk): Promise<void> {
+  await talk.say('mixing now', 'asked');
+  await talk.say('yes');
+  await talk.say('loading');
+  await talk.grave('seating', "it's home");
+  await talk.dwell('tack it', "that's it");
+  await talk.all('flash is off', 'floss through', "gel's on");
+  await talk.grave('curing occlusal', 'occlusal cured');
+  await talk.dwell('curing buccal', 'buccal cured');
+  await talk.dwell('curing lingual', 'lingual cured');
 }
 
-async function after(script: Script): Promise<void> {
-  await script.all('dam off', 'margins clear', 'bite is good', 'crown polished');
-  await script.all('instructions given', 'lots logged', 'close the case');
+async function after(talk: Talk): Promise<void> {
+  await talk.all('dam off', 'margins clear', 'bite is good', 'crown polished');
+  await talk.all('instructions given', 'lots logged', 'close the case');
 }
 
 /**
  * Zirconia on a lower first molar: the cleaner tried in the mouth and refused, an early "that's
  * it", saliva after cleaning and a second try-in, everything cleaned again, seated, closed.
  */
-export async function zirconiaTalk(options: ScriptOptions): Promise<Script> {
-  const script = new Script(ZIRCONIA_CASE, options);
-  await before(script);
-  await script.all('trying in', "it's down", 'both contacts good', 'margins closed');
-  await script.say('cleaner on', 'refused');
-  await script.all('bite is good', "patient's happy", 'crown out');
-  await script.dwell('rinsing', "it's rinsed");
-  await script.say('cleaner on');
-  await script.say("that's it", 'refused');
-  await script.untilTime().say('cleaner off');
-  await script.dwell('rinsing', "it's rinsed");
-  await script.say('saliva on it');
-  await script.all('trying in', 'crown out');
-  await script.dwell('rinsing', "it's rinsed");
-  await script.dwell('cleaner on', 'cleaner off');
-  await script.dwell('rinsing', "it's rinsed");
-  await script.dwell('air on it', "it's dry");
-  await script.say('dam on');
-  await script.dwell('pumice on', 'pumice rinsed');
-  await script.dwell('dry check', 'field stays dry');
-  await script.say('moist not wet');
-  await seatAndCure(script);
-  await script.dwell('letting it set', 'cement set');
-  await after(script);
-  return script;
+export async function seatZirconia(talk: Talk): Promise<void> {
+  await before(talk);
+  await talk.all('trying in', "it's down", 'both contacts good', 'margins closed');
+  await talk.say('cleaner on', 'refused');
+  await talk.all('bite is good', "patient's happy", 'crown out');
+  await talk.dwell('rinsing', "it's rinsed");
+  await talk.say('cleaner on');
+  await talk.say("that's it", 'refused');
+  await talk.untilTime();
+  await talk.say('cleaner off');
+  await talk.dwell('rinsing', "it's rinsed");
+  await talk.say('saliva on it');
+  await talk.all('trying in', 'crown out');
+  await talk.dwell('rinsing', "it's rinsed");
+  await talk.dwell('cleaner on', 'cleaner off');
+  await talk.dwell('rinsing', "it's rinsed");
+  await talk.dwell('air on it', "it's dry");
+  await talk.say('dam on');
+  await talk.dwell('pumice on', 'pumice rinsed');
+  await talk.dwell('dry check', 'field stays dry');
+  await talk.say('moist not wet');
+  await seatAndCure(talk);
+  await talk.dwell('letting it set', 'cement set');
+  await after(talk);
 }
 
 /** Lithium disilicate on an upper premolar, with a silicone fit check, etched, silanated, bonded. */
-export async function disilicateTalk(options: ScriptOptions): Promise<Script> {
-  const script = new Script(DISILICATE_CASE, options);
-  await before(script);
-  await script.all('trying in', "it's down", 'both contacts good', 'margins closed');
-  await script.all('fit paste in', 'fit paste checked', 'bite is good', "patient's happy");
-  await script.say('crown out');
-  await script.dwell('rinsing', "it's rinsed");
-  await script.say('phosphoric acid on', 'refused');
-  await script.grave('porcelain etch on', 'porcelain etch off');
-  await script.dwell('rinsing', "it's rinsed");
-  await script.dwell('air on it', "it's dry");
-  await script.dwell('silane on', 'silane finished');
-  await script.dwell('air on it', "it's dry");
-  await script.say('dam on');
-  await script.dwell('pumice on', 'pumice rinsed');
-  await script.dwell('dry check', 'field stays dry');
-  await script.dwell('tooth etch on', 'tooth etch off');
-  await script.dwell('rinsing the tooth', 'tooth rinsed');
-  await script.dwell('bond on', 'bond finished');
-  await script.dwell('thin it', 'ripples gone');
-  await seatAndCure(script);
-  await script.dwell('letting it set', 'cement set');
-  await after(script);
-  return script;
+export async function seatDisilicate(talk: Talk): Promise<void> {
+  await before(talk);
+  await talk.all('trying in', "it's down", 'both contacts good', 'margins closed');
+  await talk.all('fit paste in', 'fit paste checked', 'bite is good', "patient's happy");
+  await talk.say('crown out');
+  await talk.dwell('rinsing', "it's rinsed");
+  await talk.say('phosphoric acid on', 'refused');
+  await talk.grave('porcelain etch on', 'porcelain etch off');
+  await talk.dwell('rinsing', "it's rinsed");
+  await talk.dwell('air on it', "it's dry");
+  await talk.dwell('silane on', 'silane finished');
+  await talk.dwell('air on it', "it's dry");
+  await talk.say('dam on');
+  await talk.dwell('pumice on', 'pumice rinsed');
+  await talk.dwell('dry check', 'field stays dry');
+  await talk.dwell('tooth etch on', 'tooth etch off');
+  await talk.dwell('rinsing the tooth', 'tooth rinsed');
+  await talk.dwell('bond on', 'bond finished');
+  await talk.dwell('thin it', 'ripples gone');
+  await seatAndCure(talk);
+  await talk.dwell('letting it set', 'cement set');
+  await after(talk);
 }

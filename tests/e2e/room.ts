@@ -10,6 +10,8 @@ import { resample } from '../speech/resample.ts';
 export interface RoomOptions {
   /** Level of the page's own voice at the microphone, in decibels; not at all unless given. */
   readonly echoDb?: number;
+  /** Somebody stands in the room: {@link utter} reaches the microphone beside its sound file. */
+  readonly person?: boolean;
 }
 
 /** What the page has played since it was opened. */
@@ -30,21 +32,32 @@ interface Burst {
   readonly base64: string;
 }
 
+/** Speech on its way to the microphone; `base64` holds 16-bit samples. */
+interface Utterance16 {
+  readonly rate: number;
+  readonly base64: string;
+}
+
 declare global {
   interface Window {
     /** Set by {@link joinRoom}. */
     seatcallPlayed?: () => Burst[];
+    /** Set by {@link joinRoom} where somebody stands in the room. */
+    seatcallUtter?: (sound: Utterance16) => Promise<void>;
   }
 }
 
 /** Makes every page of `context` opened from now on play into, and listen in, this room. */
-export function joinRoom(context: BrowserContext, { echoDb }: RoomOptions): Promise<unknown> {
+export function joinRoom(
+  context: BrowserContext,
+  { echoDb, person = false }: RoomOptions,
+): Promise<unknown> {
   const echo = echoDb === undefined ? 0 : 10 ** (echoDb / 20);
-  return context.addInitScript(install, echo);
+  return context.addInitScript(install, { echo, person });
 }
 
 /** Runs in the page, before the page's own scripts; it can't see this module. */
-function install(echo: number): void {
+function install({ echo, person }: { readonly echo: number; readonly person: boolean }): void {
   const BLOCK = 1024;
   const bursts: { fromMs: number; rate: number; blocks: Int16Array[] }[] = [];
 
@@ -108,15 +121,32 @@ function install(echo: number): void {
   };
   Object.defineProperty(AudioNode.prototype, 'connect', { value: tapped });
 
-  if (echo > 0) {
+  if (echo > 0 || person) {
     const devices = navigator.mediaDevices;
     const open = devices.getUserMedia.bind(devices);
     devices.getUserMedia = async (constraints) => {
       const stream = await open(constraints);
       const back = airOf();
+      // Made before anybody touched the page, it sleeps until it is told.
+      await back.context.resume();
       const mixed = back.context.createMediaStreamDestination();
       wire(new MediaStreamAudioSourceNode(back.context, { mediaStream: stream }), mixed);
       wire(back.gain, mixed);
+      window.seatcallUtter = ({ rate, base64 }) => {
+        const bytes = Uint8Array.from(atob(base64), (unit) => unit.charCodeAt(0));
+        const samples = new Int16Array(bytes.buffer);
+        const buffer = new AudioBuffer({ length: samples.length, sampleRate: rate });
+        buffer.copyToChannel(
+          Float32Array.from(samples, (value) => value / 32_767),
+          0,
+        );
+        const mouth = new AudioBufferSourceNode(back.context, { buffer });
+        wire(mouth, mixed);
+        return new Promise((done) => {
+          mouth.addEventListener('ended', () => done());
+          mouth.start();
+        });
+      };
       return mixed.stream;
     };
   }
@@ -135,6 +165,19 @@ function decode(base64: string): Float32Array {
     { length: bytes.length / 2 },
     (_, i) => bytes.readInt16LE(2 * i) / 32_767,
   );
+}
+
+/**
+ * Somebody in the room says `pcm` (mono, -1..1); resolves when it has been said.
+ * @throws Error when the page has not opened its microphone, or nobody stands in the room.
+ */
+export async function utter(page: Page, pcm: Float32Array, rate: number): Promise<void> {
+  const samples = Int16Array.from(pcm, (value) => value * 32_767);
+  const sound = { rate, base64: Buffer.from(samples.buffer).toString('base64') };
+  await page.evaluate(async (one) => {
+    if (window.seatcallUtter === undefined) throw new Error('no microphone is open to speak into');
+    await window.seatcallUtter(one);
+  }, sound);
 }
 
 /** What `page` has played so far, from its first sound on; empty before that. */

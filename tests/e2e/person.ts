@@ -1,0 +1,79 @@
+/** Somebody at the chair, in real time: says a line, and says it again when it was not heard. */
+import type { CaseFile } from '../../machines/contract/index.ts';
+import { type Expected, Talk } from '../chair/talk.ts';
+import { speak, SPEECH_RATE, type VoiceName } from '../speech/index.ts';
+import { amplitude, rms } from '../speech/noise.ts';
+import type { Operatory } from './harness.ts';
+import { utter } from './room.ts';
+
+/** A headset's speech level, dB below full scale. */
+const SPEECH_DBFS = -24;
+/** Whoever gets no answer for this long says it again, ms. */
+const PATIENCE_MS = 5_000;
+/** More often than this nobody repeats a word. */
+const TRIES = 4;
+
+const BECAME = {
+  accepted: /taken$/,
+  asked: /waits for your answer$/,
+  refused: /refused$/,
+} as const satisfies Readonly<Record<Expected, RegExp>>;
+
+export class Person extends Talk {
+  /** Lines that had to be said again. */
+  readonly repeated: string[] = [];
+  readonly #operatory: Operatory;
+  readonly #voice: VoiceName;
+  readonly #startMs = performance.now();
+
+  constructor(caseFile: CaseFile, operatory: Operatory, voice: VoiceName) {
+    super(caseFile);
+    this.#operatory = operatory;
+    this.#voice = voice;
+  }
+
+  override get nowMs(): number {
+    return performance.now() - this.#startMs;
+  }
+
+  protected override async utter(words: string, expected: Expected): Promise<number> {
+    const { page } = this.#operatory;
+    const text = `lantern, ${words}`;
+    const raw = await speak(text, this.#voice);
+    const level = amplitude(SPEECH_DBFS) / rms(raw);
+    const pcm = raw.map((value) => value * level);
+    for (let tries = 0; tries < TRIES; tries += 1) {
+      if (tries > 0) this.repeated.push(words);
+      const before = (await this.#operatory.log()).length;
+      await utter(page, pcm, SPEECH_RATE);
+      const heard = await this.#answer(before);
+      if (heard === null) continue;
+      if (BECAME[expected].test(heard)) return this.nowMs;
+      // Mistaken for something that changed nothing: say it again. Anything else is a fault.
+      if (!heard.endsWith('refused')) throw new Error(`"${words}" was taken for: ${heard}`);
+    }
+    throw new Error(`"${words}" was not heard in ${TRIES} tries`);
+  }
+
+  /** What the screen says of the last command heard, after reading `before`; null when of none. */
+  async #answer(before: number): Promise<string | null> {
+    const last = performance.now() + PATIENCE_MS;
+    while (performance.now() < last) {
+      const log = (await this.#operatory.log()).slice(before);
+      const heard = log.filter(({ place }) => place === 'heard').map(({ text }) => text);
+      const command = heard.find((text) => Object.values(BECAME).some((like) => like.test(text)));
+      if (command !== undefined) return command;
+      await this.#operatory.page.waitForTimeout(60);
+    }
+    return null;
+  }
+
+  protected override async listen(): Promise<void> {
+    // The next line is addressed, so it may be said into the answer.
+    await this.#operatory.page.waitForTimeout(150);
+  }
+
+  override async until(ms: number): Promise<void> {
+    await this.#operatory.page.waitForTimeout(Math.max(0, ms - this.nowMs + 150));
+  }
+}
