@@ -4,6 +4,7 @@ import { type Expected, Talk } from '../chair/talk.ts';
 import { speak, SPEECH_RATE, type VoiceName } from '../speech/index.ts';
 import { amplitude, rms } from '../speech/noise.ts';
 import type { Operatory } from './harness.ts';
+import type { Reading } from './log.ts';
 import { utter } from './room.ts';
 
 /** A headset's speech level, dB below full scale. */
@@ -19,9 +20,17 @@ const BECAME = {
   refused: /refused$/,
 } as const satisfies Readonly<Record<Expected, RegExp>>;
 
+/** Speech without the silence a synthesiser leaves after it, so that its end is its end. */
+function withoutTail(pcm: Float32Array): Float32Array {
+  const peak = pcm.reduce((most, sample) => Math.max(most, Math.abs(sample)), 0);
+  return pcm.subarray(0, pcm.findLastIndex((sample) => Math.abs(sample) > peak / 50) + 1);
+}
+
 export class Person extends Talk {
   /** Lines that had to be said again. */
   readonly repeated: string[] = [];
+  /** From the end of each line's speech to what became of it standing on the screen, ms. */
+  readonly answeredMs: number[] = [];
   readonly #operatory: Operatory;
   readonly #voice: VoiceName;
   readonly #startMs = performance.now();
@@ -39,15 +48,17 @@ export class Person extends Talk {
   protected override async utter(words: string, expected: Expected): Promise<number> {
     const { page } = this.#operatory;
     const text = `lantern, ${words}`;
-    const raw = await speak(text, this.#voice);
+    const raw = withoutTail(await speak(text, this.#voice));
     const level = amplitude(SPEECH_DBFS) / rms(raw);
     const pcm = raw.map((value) => value * level);
     for (let tries = 0; tries < TRIES; tries += 1) {
       if (tries > 0) this.repeated.push(words);
       const before = (await this.#operatory.log()).length;
-      await utter(page, pcm, SPEECH_RATE);
-      const heard = await this.#answer(before);
-      if (heard === null) continue;
+      const endMs = await utter(page, pcm, SPEECH_RATE);
+      const answer = await this.#answer(before);
+      if (answer === null) continue;
+      const heard = answer.text;
+      this.answeredMs.push(answer.atMs - endMs);
       if (BECAME[expected].test(heard)) return this.nowMs;
       // Mistaken for something that changed nothing: say it again. Anything else is a fault.
       if (!heard.endsWith('refused')) throw new Error(`"${words}" was taken for: ${heard}`);
@@ -56,12 +67,14 @@ export class Person extends Talk {
   }
 
   /** What the screen says of the last command heard, after reading `before`; null when of none. */
-  async #answer(before: number): Promise<string | null> {
+  async #answer(before: number): Promise<Reading | null> {
     const last = performance.now() + PATIENCE_MS;
     while (performance.now() < last) {
       const log = (await this.#operatory.log()).slice(before);
-      const heard = log.filter(({ place }) => place === 'heard').map(({ text }) => text);
-      const command = heard.find((text) => Object.values(BECAME).some((like) => like.test(text)));
+      const heard = log.filter(({ place }) => place === 'heard');
+      const command = heard.find(({ text }) =>
+        Object.values(BECAME).some((like) => like.test(text)),
+      );
       if (command !== undefined) return command;
       await this.#operatory.page.waitForTimeout(60);
     }

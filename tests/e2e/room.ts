@@ -43,7 +43,7 @@ declare global {
     /** Set by {@link joinRoom}. */
     seatcallPlayed?: () => Burst[];
     /** Set by {@link joinRoom} where somebody stands in the room. */
-    seatcallUtter?: (sound: Utterance16) => Promise<void>;
+    seatcallUtter?: (sound: Utterance16) => Promise<number>;
   }
 }
 
@@ -143,7 +143,7 @@ function install({ echo, person }: { readonly echo: number; readonly person: boo
         const mouth = new AudioBufferSourceNode(back.context, { buffer });
         wire(mouth, mixed);
         return new Promise((done) => {
-          mouth.addEventListener('ended', () => done());
+          mouth.addEventListener('ended', () => done(Date.now()));
           mouth.start();
         });
       };
@@ -168,15 +168,16 @@ function decode(base64: string): Float32Array {
 }
 
 /**
- * Somebody in the room says `pcm` (mono, -1..1); resolves when it has been said.
+ * Somebody in the room says `pcm` (mono, -1..1); resolves when it has been said, to the page's
+ * `Date.now()` of that moment.
  * @throws Error when the page has not opened its microphone, or nobody stands in the room.
  */
-export async function utter(page: Page, pcm: Float32Array, rate: number): Promise<void> {
+export async function utter(page: Page, pcm: Float32Array, rate: number): Promise<number> {
   const samples = Int16Array.from(pcm, (value) => value * 32_767);
   const sound = { rate, base64: Buffer.from(samples.buffer).toString('base64') };
-  await page.evaluate(async (one) => {
+  return page.evaluate((one) => {
     if (window.seatcallUtter === undefined) throw new Error('no microphone is open to speak into');
-    await window.seatcallUtter(one);
+    return window.seatcallUtter(one);
   }, sound);
 }
 

@@ -4,9 +4,7 @@
  * it. Recogniser, store and voice are the app's own; after the microphone was allowed nobody
  * touches anything. The whole talks as one sound file are rehearsed in `chair.sound.test.ts`.
  */
-import { readFile, rm, writeFile } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { readFile } from 'node:fs/promises';
 import { setTimeout } from 'node:timers/promises';
 import { expect, test } from 'vitest';
 import type { CaseFile } from '../../machines/contract/index.ts';
@@ -16,6 +14,7 @@ import { DISILICATE_CASE, seatDisilicate, seatZirconia, ZIRCONIA_CASE } from '..
 import type { Talk } from '../chair/talk.ts';
 import type { VoiceName } from '../speech/index.ts';
 import { Operatory } from './harness.ts';
+import { openCase } from './open-case.ts';
 import { Person } from './person.ts';
 
 const ROOM = { echoDb: -24, person: true } as const;
@@ -26,17 +25,6 @@ const SURGERY = {
   noises: [{ kind: 'suction', snrDb: 25, seed: 3 }],
   tailMs: 60_000,
 } as const;
-
-/** Opens the case from its file, with one click; from there on nobody touches the page. */
-async function openCase(operatory: Operatory, caseFile: CaseFile): Promise<void> {
-  const { page } = operatory;
-  const file = join(tmpdir(), `${caseFile.reference}.json`);
-  await writeFile(file, JSON.stringify(caseFile));
-  await page.getByLabel('Load a case file').setInputFiles(file);
-  await page.getByRole('button', { name: 'Open case' }).click();
-  await operatory.until('ear', /Asleep|Awake/, 60_000);
-  await rm(file);
-}
 
 /** The record as the desk exports it, verified with its seal. */
 async function exported(operatory: Operatory, reference: string): Promise<Verified> {

@@ -10,9 +10,9 @@ import { createServer, type ViteDevServer } from 'vite';
 import { afterAll, afterEach, beforeAll, expect, it } from 'vitest';
 import { clips } from '../../assistant/build/clips-plugin.ts';
 import type { Call } from '../../machines/contract/index.ts';
-import { requireChromium } from './chromium.ts';
-import { joinRoom, PLAYED_RATE, played } from './room.ts';
-import type { VoicePage } from './voice-page/page.ts';
+import { requireChromium } from '../e2e/chromium.ts';
+import { joinRoom, PLAYED_RATE, played } from '../e2e/room.ts';
+import type { VoicePage } from '../e2e/voice-page/page.ts';
 
 declare global {
   // Defined by the page; inside `evaluate` only.
@@ -117,9 +117,14 @@ async function latenessOfMarks(page: Page): Promise<readonly number[]> {
 /** The recorder knows the time to some 20 ms. */
 const onTime = (lateMs: number): boolean => lateMs > -30 && lateMs < 100;
 
+const report = (where: string, late: readonly number[]): void => {
+  process.stdout.write(`timers ${where}: ${late.join(', ')} ms late, budget 100 ms\n`);
+};
+
 it('sounds each timer within 100 ms of its due time', async () => {
   const { page } = await open();
   const late = await latenessOfMarks(page);
+  report('in front', late);
   expect(late.filter((lateMs) => !onTime(lateMs))).toEqual([]);
   expect(await page.evaluate(() => globalThis.voicePage.problems)).toEqual([]);
 });
@@ -133,6 +138,7 @@ it('does so in a hidden tab', async () => {
   await page.evaluate(() => globalThis.voicePage.ownTimerLateMs());
   expect(await page.evaluate(() => globalThis.voicePage.ownTimerLateMs())).toBeGreaterThan(150);
   const late = await latenessOfMarks(page);
+  report('hidden', late);
   expect(late.filter((lateMs) => !onTime(lateMs))).toEqual([]);
 });
 
