@@ -75,7 +75,9 @@ export function soilIntaglio({ context }: Facts, contaminant: Contaminant): Chan
   const texture = voids ? 'none' : context.texture;
   const { intaglioAgent } = context;
   const lies = underAgent(context) && intaglioAgent !== null;
-  const rinse = lies ? RINSE_OF[intaglioAgent.step] : undefined;
+  const off = lies ? RINSE_OF[intaglioAgent.step] : undefined;
+  // An agent that was forced on has no step of the plan to point at; its refusals name the rinse.
+  const rinse = off !== undefined && planStep(context, off) !== null ? off : undefined;
   const anew = reroute(context, { contaminants, texture, primed: false });
   const lostCement = context.now.cement === 'loaded' ? CEMENT_STEPS : [];
   const due = rinse === undefined ? lostCement : [...lostCement, rinse];
