@@ -24,6 +24,8 @@ export type Move =
   | { readonly do: 'haste'; readonly seconds: number }
   /** Something lands in the middle of what is due; it is ended as if nothing had. */
   | { readonly do: 'mishap'; readonly surface: Surface; readonly contaminant: Contaminant }
+  /** Something lands on the inside, and a step is forced on it all the same. */
+  | { readonly do: 'spite'; readonly contaminant: Contaminant; readonly step: StepId }
   /** Another step is begun and left standing, and the plan goes on towards the mix or the seat. */
   | { readonly do: 'meddle'; readonly step: StepId; readonly towards: StepId }
   | { readonly do: 'wait'; readonly seconds: number };
@@ -180,6 +182,15 @@ export const arbitraryMove: fc.Arbitrary<Move> = fc.oneof(
       .tuple(heavy, fc.constantFrom<StepId>('mix', 'seat', 'tack'))
       .map(([one, towards]): Move => ({ do: 'meddle', step: one, towards })),
   },
+  {
+    weight: 1,
+    arbitrary: fc
+      .tuple(
+        fc.constantFrom(...CONTAMINANTS),
+        fc.constantFrom<StepId>('zirconia-primer', 'silane', 'seat'),
+      )
+      .map(([contaminant, one]): Move => ({ do: 'spite', contaminant, step: one })),
+  },
   { weight: 2, arbitrary: fc.constant<Move>({ do: 'way' }) },
   { weight: 2, arbitrary: fc.constant<Move>({ do: 'insist' }) },
   { weight: 1, arbitrary: milestone.map((one): Move => ({ do: 'until', step: one })) },
@@ -290,6 +301,10 @@ export function play(chair: Operatory, move: Move): void {
   if (move.do === 'until') goOn(chair, move.step);
   if (move.do === 'haste') haste(chair, move.seconds);
   if (move.do === 'mishap') mishap(chair, move.surface, move.contaminant);
+  if (move.do === 'spite') {
+    chair.say({ type: 'soil', surface: 'intaglio', contaminant: move.contaminant });
+    force(chair, move.step);
+  }
   if (move.do === 'meddle') {
     yes(chair, chair.say({ type: 'begin', step: move.step }));
     goOn(chair, move.towards);

@@ -71,19 +71,26 @@ export const law2: Law = ({ act, chair }) => {
 /** 3: forbids hydrofluoric acid, phosphoric acid and silane on zirconia, primer over phosphoric acid, blasting glass. */
 export const law3: Law = ({ act, chair }) => {
   const { step } = act;
+  const acid = remains(chair).some(({ what }) => what === 'acid');
+  const zirconia = chair.unit.material === 'zirconia-3y';
+  if (act.what === 'counts-clean' && zirconia && acid) return 'phosphoric acid counted clean';
   if (step === null || act.what === 'skip') return null;
   const glass = chair.unit.material === 'lithium-disilicate';
   if (glass) return step === 'abrade' ? 'a glass-ceramic was blasted' : null;
   if (step === 'porcelain-etch' || step === 'acid-clean' || step === 'silane') {
     return `${step} on zirconia`;
   }
-  const acid = remains(chair).some(({ what }) => what === 'acid');
   return begins(act, 'zirconia-primer') && acid ? 'primer straight after phosphoric acid' : null;
 };
 
 /** 4: forbids cementing or priming over silicone that was not etched off (glass) or blasted off (zirconia). */
 export const law4: Law = (asked) => {
   const { act, chair } = asked;
+  if (act.what === 'counts-clean' && !carries(act, INTAGLIO_ANSWERS)) {
+    return remains(chair).some(({ what }) => what === 'fit-paste')
+      ? 'silicone counted clean'
+      : null;
+  }
   if (!begins(act, 'mix', 'load', 'seat', ...primers) || answered(asked)) return null;
   if (remains(chair).some(({ what }) => what === 'fit-paste')) return `${act.step} over silicone`;
   const silicone = chair.acts.some((one) => one.step === 'fit-paste' && one.what !== 'skip');

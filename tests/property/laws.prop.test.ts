@@ -11,8 +11,8 @@ import { leadsOn } from '../laws/leads-on.ts';
 import { mirrorFaults, unheard } from '../laws/mirror.ts';
 
 const nightly = process.env['SEATCALL_NIGHTLY'] === '1';
-const RUNS = nightly ? 100_000 : 4000;
-const COLD = nightly ? 20_000 : 1000;
+const RUNS = nightly ? 100_000 : 3500;
+const COLD = nightly ? 20_000 : 1500;
 const LONG = nightly ? 7_200_000 : 240_000;
 
 const all = standings();
@@ -37,7 +37,7 @@ describe('random sequences of commands', () => {
     { timeout: LONG },
     () => {
       fc.assert(
-        fc.property(standing, moves(5, 25), (n, done) => {
+        fc.property(standing, moves(4, 16), (n, done) => {
           const chair = from(n);
           for (const move of done) play(chair, move);
           expect(breaches(chair.state.case, chair.state.plan, chair.told)).toEqual([]);
@@ -53,7 +53,7 @@ describe('random sequences of commands', () => {
     { timeout: LONG },
     () => {
       fc.assert(
-        fc.property(arbitraryCase, moves(10, 40), (caseFile, done) => {
+        fc.property(arbitraryCase, moves(8, 30), (caseFile, done) => {
           const chair = new Operatory(caseFile);
           for (const move of done) play(chair, move);
           expect(breaches(caseFile, chair.state.plan, chair.told)).toEqual([]);
