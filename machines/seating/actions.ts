@@ -2,7 +2,7 @@ import type { Contaminant, StepId, UnitPlan } from '../contract/index.ts';
 import { cleans, intaglioRoute } from '../plan/index.ts';
 import type { IntaglioState } from '../plan/route.ts';
 import type { Agent, Facts, Progress, Regions, UnitContext } from './context.ts';
-import { running, servedMs } from './dwell.ts';
+import { running } from './dwell.ts';
 import {
   asked,
   CEMENT_STEPS,
@@ -266,12 +266,6 @@ export function stepDone({ context, event }: Facts): Change {
   if (!done) return { focus: context.focus === step ? null : context.focus };
   const steps = setSteps(context, [step], event.type.startsWith('skip.') ? 'skipped' : 'done');
   return { steps, focus: null };
-}
-
-/** Seconds the dwell of this event's step was served, or null if it has none running. */
-export function servedSeconds({ context, event }: Facts): number | null {
-  const dwell = context.dwells.find((one) => one.step === event.step);
-  return dwell === undefined ? null : Math.round(servedMs(dwell, event.at) / 100) / 10;
 }
 
 /** The pointer goes to the step before the one it is at; doing that step again is as guarded as ever. */

@@ -4,7 +4,7 @@ export type { Facts, Progress, Regions, RunningDwell, UnitContext, UnitEvent } f
 export { isLong, servedAt, servedMs, shortByS, windowOf } from './dwell.ts';
 export { gate, refusalOf } from './gates.ts';
 export { plainRefusal, refusal } from './refuse.ts';
-export { isSpoilt, RULES, spoilsAt } from './rules.ts';
+export { RULES, spoilsAt } from './rules.ts';
 export type { RuleName } from './rules.ts';
 export type { UnitInput } from './setup.ts';
 export { asked, CURES, MOMENTS, nextStep, planStep, READ_BACK } from './steps.ts';
