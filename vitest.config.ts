@@ -38,12 +38,25 @@ export default defineConfig({
         test: {
           name: 'e2e',
           include: ['tests/e2e/**/*.e2e.ts'],
+          exclude: ['tests/e2e/seating.e2e.ts'],
           globalSetup: 'tests/e2e/built.ts',
           testTimeout: 10 * minute,
           hookTimeout: 2 * minute,
           fileParallelism: false,
           maxWorkers: 1,
           sequence: { groupOrder: 2 },
+        },
+      },
+      {
+        test: {
+          // As long as the appointments take; they run beside the rest (`tests/all.ts`).
+          name: 'appointments',
+          include: ['tests/e2e/seating.e2e.ts'],
+          globalSetup: 'tests/e2e/built.ts',
+          testTimeout: 20 * minute,
+          hookTimeout: 2 * minute,
+          maxWorkers: 1,
+          sequence: { groupOrder: 4 },
         },
       },
       {

@@ -1,6 +1,6 @@
 /**
- * Whole appointments by voice in real Chromium. The microphone is a sound file (the room: suction
- * and a handpiece), a person speaks into it in real time, and Seatcall's own voice comes back into
+ * Whole appointments by voice in real Chromium. The microphone is a sound file (the hiss of the
+ * room), a person speaks into it in real time, and Seatcall's own voice comes back into
  * it. Recogniser, store and voice are the app's own; after the microphone was allowed nobody
  * touches anything. The whole talks as one sound file are rehearsed in `chair.sound.test.ts`.
  */
@@ -19,10 +19,10 @@ import { Person } from './person.ts';
 
 const ROOM = { echoDb: -24, person: true } as const;
 
-/** A quiet surgery with the suction on now and then. */
+/** A quiet surgery; louder rooms are the benchmark's. */
 const SURGERY = {
   utterances: [],
-  noises: [{ kind: 'suction', snrDb: 25, seed: 3 }],
+  noises: [{ kind: 'hiss', snrDb: 35, seed: 3 }],
   tailMs: 60_000,
 } as const;
 

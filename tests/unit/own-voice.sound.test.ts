@@ -1,4 +1,4 @@
-/** The ear does not obey the voice: every seventh clip of the catalogue, played straight into it. */
+/** The ear does not obey the voice: every fourteenth clip of the catalogue, played straight into it. */
 import { readFile } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, expect, test } from 'vitest';
@@ -34,7 +34,7 @@ test('no clip played into the microphone at full level is heard as a command', a
   const { manifest } = await renderClips(allPieces(), folder);
   const obeyed: string[] = [];
   let own = 0;
-  const clips = Object.entries(manifest.clips).filter((_, index) => index % 7 === 0);
+  const clips = Object.entries(manifest.clips).filter((_, index) => index % 14 === 0);
   for (const [piece, { file }] of clips) {
     const phrase = await heardDuring(piece, readWav(await readFile(folder + file)));
     if (isCommand(phrase)) obeyed.push(`${piece} -> ${String(phrase)}`);
