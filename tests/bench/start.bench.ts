@@ -8,7 +8,7 @@ it('is listening within 3 s of its second start', async () => {
   const operatory = await Operatory.open();
   try {
     const { page } = operatory;
-    await page.getByRole('button', { name: /zirconia/u }).click();
+    await page.getByRole('button', { name: /^Zirconia/u }).click();
     await page.getByRole('button', { name: 'Open case', exact: true }).click();
     await operatory.until('ear', LISTENS, 60_000);
     await operatory.killBrowser();

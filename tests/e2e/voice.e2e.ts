@@ -19,7 +19,7 @@ it('one click opens a case and the microphone; the rest is said, and answered al
     },
   });
   const { page } = operatory;
-  await page.getByRole('button', { name: /zirconia/u }).click();
+  await page.getByRole('button', { name: /^Zirconia/u }).click();
   await page.getByRole('button', { name: 'Open case', exact: true }).click();
 
   await operatory.until('step', /^Case check$/u);
