@@ -15,7 +15,7 @@ function quantile(values: readonly number[], p: number): number {
 
 it('takes a command of up to five words within 0.9 s of the end of speech, 95 of 100 times', async () => {
   const operatory = await Operatory.open({
-    room: { echoDb: -24, person: true },
+    room: { echoDb: -36, person: true },
     talk: { utterances: [], noises: [{ kind: 'hiss', snrDb: 35, seed: 3 }], tailMs: 60_000 },
   });
   try {
