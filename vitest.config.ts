@@ -49,7 +49,7 @@ export default defineConfig({
       },
       {
         test: {
-          // As long as the appointments take; they run beside the rest (`tests/all.ts`).
+          // Ten minutes in real time: `npm run appointments`.
           name: 'appointments',
           include: ['tests/e2e/seating.e2e.ts'],
           globalSetup: 'tests/e2e/built.ts',

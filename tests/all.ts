@@ -1,6 +1,6 @@
 /**
- * `npm test` after the checks: quick tests, then the appointments in real time beside everything
- * else that needs sound or a browser. The appointments mostly wait, so two cores carry both.
+ * `npm test` after the checks: quick tests, then what needs sound, then what needs a browser, one
+ * after another, and one closing line for all.
  */
 import { spawn } from 'node:child_process';
 import { requireBuild } from './e2e/built.ts';
@@ -52,11 +52,9 @@ const add = (sums: readonly Sum[]): Sum =>
 
 requireBuild();
 const quick = await vitest('--project=quick');
-const [appointments, others] = await Promise.all([
-  vitest('--project=appointments'),
-  vitest('--project=sound').then(async (sound) => add([sound, await vitest('--project=e2e')])),
-]);
-const { passed, failed, skipped } = add([quick, appointments, others]);
+const sound = await vitest('--project=sound');
+const browser = await vitest('--project=e2e');
+const { passed, failed, skipped } = add([quick, sound, browser]);
 process.stdout.write(
   `\n${passed} passed, ${failed} failed${skipped > 0 ? `, ${skipped} skipped` : ''}\n`,
 );

@@ -20,6 +20,11 @@ const BECAME = {
   refused: /refused$/,
 } as const satisfies Readonly<Record<Expected, RegExp>>;
 
+/** Whether what stands on the screen shares no word with what was said: it was misheard. */
+function isOther(heard: string, words: string): boolean {
+  return !words.split(' ').some((word) => heard.includes(word.slice(0, 4)));
+}
+
 /** Speech without the silence a synthesiser leaves after it, so that its end is its end. */
 function withoutTail(pcm: Float32Array): Float32Array {
   const peak = pcm.reduce((most, sample) => Math.max(most, Math.abs(sample)), 0);
@@ -55,11 +60,25 @@ export class Person extends Talk {
       if (answer === null) continue;
       const heard = answer.text;
       this.answeredMs.push(answer.atMs - endMs);
-      if (BECAME[expected].test(heard)) return this.nowMs;
+      if (BECAME[expected].test(heard)) {
+        if (!isOther(heard, words)) return this.nowMs;
+        await this.#takeBack();
+        continue;
+      }
       // Mistaken for something that changed nothing: say it again. Anything else is a fault.
       if (!heard.endsWith('refused')) throw new Error(`"${words}" was taken for: ${heard}`);
     }
     throw new Error(`"${words}" was not heard in ${TRIES} tries`);
+  }
+
+  /** Somebody who sees the wrong words on the screen takes them back. */
+  async #takeBack(): Promise<void> {
+    for (const words of ['undo that', 'yes']) {
+      const before = (await this.#operatory.log()).length;
+      await utter(this.#operatory.page, await this.#speech(words, 0), SPEECH_RATE);
+      const answer = await this.#answer(before);
+      if (answer !== null && BECAME.accepted.test(answer.text)) return;
+    }
   }
 
   /** The line as it is said: slower, and in other places of the breath, when it is said again. */
