@@ -6,6 +6,7 @@ import { running } from './dwell.ts';
 import {
   asked,
   CEMENT_STEPS,
+  CEMENTING,
   INTAGLIO_AGENTS,
   INTAGLIO_COATS,
   INTAGLIO_STEPS,
@@ -190,24 +191,10 @@ export function startOver(facts: Facts): Change {
   const { context } = facts;
   const soiled = soilIntaglio(facts, 'cement');
   const base = { ...context, ...soiled };
-  const after: readonly StepId[] = [
-    'mix',
-    'load',
-    'seat',
-    'tack',
-    'gel-wait',
-    'flash',
-    'floss',
-    'gel',
-    'cure-occlusal',
-    'cure-buccal',
-    'cure-lingual',
-    'set',
-  ];
   return {
     ...soiled,
     ...soilPrep({ ...facts, context: base }),
-    steps: again(base, [...PREP_STEPS, ...after]),
+    steps: again(base, [...PREP_STEPS, ...CEMENTING]),
     dwells: [],
     mixedAt: null,
   };

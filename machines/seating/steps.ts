@@ -27,6 +27,8 @@ export const INTAGLIO_STEPS: readonly StepId[] = between('intaglio-rinse', 'prim
 export const PREP_STEPS: readonly StepId[] = between('pumice', 'prep-moist');
 /** Steps that put cement on the restoration; due again when that cement is lost. */
 export const CEMENT_STEPS: readonly StepId[] = ['mix', 'load'];
+/** From the mix to the set: all of it is given up by starting over. */
+export const CEMENTING: readonly StepId[] = between('mix', 'set');
 
 function between(first: StepId, last: StepId): readonly StepId[] {
   return STEPS.slice(STEPS.indexOf(first), STEPS.indexOf(last) + 1);
