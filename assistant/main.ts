@@ -46,6 +46,10 @@ const pageRoot = (): HTMLElement => {
 const early: string[] = [];
 const exampleRows = [...EXAMPLES].map(([id, { title }]) => ({ id, title }));
 const root = pageRoot();
+const clock = startMetronome();
+// Before anything is waited for: a start is as long as the recogniser takes to load.
+const listening = new Listening(clock);
+const clips = loadClips(CLIPS_BASE);
 const store: Store = await openStore((trouble) => early.push(trouble.message));
 const { settings: kept, dropped } = await store.settings();
 
@@ -54,22 +58,8 @@ const board = new Board(firstState(kept, exampleRows, notice), (state) =>
 );
 const tell = (sentence: string): void => board.set({ notice: sentence });
 
-const clock = startMetronome();
-const player = createHowlerPlayer(await loadClips(CLIPS_BASE), clock, (message) =>
-  console.warn(message),
-);
+const player = createHowlerPlayer(await clips, clock, (message) => console.warn(message));
 player.setVolume(kept.volume);
-
-const listening = new Listening(clock, {
-  onHeard: (hearing) => void chair.heard(hearing),
-  onTrouble: ({ kind }) => {
-    if (kind !== 'clipped' && kind !== 'wake word') voice.say({ id: 'cannot-hear' });
-  },
-  onChange: () => board.set({ ear: earView(listening.state, clock.now()) }),
-  onLevel: (level) => {
-    if (board.state.page === 'chairside') board.set({ level });
-  },
-});
 
 const voice = createVoice({
   player,
@@ -90,6 +80,17 @@ const chair = new Chair({
   listening,
   onChange: (state) => board.set({ chair: state }),
   notice: tell,
+});
+
+listening.attend({
+  onHeard: (hearing) => void chair.heard(hearing),
+  onTrouble: ({ kind }) => {
+    if (kind !== 'clipped' && kind !== 'wake word') voice.say({ id: 'cannot-hear' });
+  },
+  onChange: () => board.set({ ear: earView(listening.state, clock.now()) }),
+  onLevel: (level) => {
+    if (board.state.page === 'chairside') board.set({ level });
+  },
 });
 
 const practice = new Practice(board, store, kept, () => {

@@ -47,7 +47,7 @@ const shownLevel = ({ rmsDbfs }: Level): number =>
 
 export class Listening {
   readonly #clock: Clock;
-  readonly #handlers: ListeningHandlers;
+  #handlers: ListeningHandlers | null = null;
   readonly #recogniser: WorkerRecogniser<NeuralOptions>;
   readonly #weights = fetchSpeechWeights(VOICE_ACTIVITY_WEIGHTS);
   #ear: Ear | null = null;
@@ -55,9 +55,9 @@ export class Listening {
   #followUpMs: number = ATTENTION.followUpMs;
   state: HearingState = AT_REST;
 
-  constructor(clock: Clock, handlers: ListeningHandlers) {
+  /** Begins to load what hearing needs; that takes longest of all in a start. */
+  constructor(clock: Clock) {
     this.#clock = clock;
-    this.#handlers = handlers;
     this.#weights.catch(() => null);
     this.#recogniser = new WorkerRecogniser<NeuralOptions>({
       openChannel: browserChannel(
@@ -72,6 +72,13 @@ export class Listening {
       onDeath: (why) => this.#trouble(trouble('recogniser', why)),
       onReady: () => this.#well('recogniser'),
     });
+  }
+
+  /** Names who is told of things from now on; troubles until now are told at once. */
+  attend(handlers: ListeningHandlers): void {
+    this.#handlers = handlers;
+    for (const found of this.state.troubles) handlers.onTrouble(found);
+    handlers.onChange();
   }
 
   /** Asks for the microphone and listens; what goes wrong is told as trouble. */
@@ -101,7 +108,7 @@ export class Listening {
         onSpeech: (startMs) => this.#set({ speechSinceMs: startMs }),
         onTrouble: (found) => this.#trouble(found),
         onWell: (kind) => this.#well(kind),
-        onLevel: (level) => this.#handlers.onLevel(shownLevel(level)),
+        onLevel: (level) => this.#handlers?.onLevel(shownLevel(level)),
       });
       await this.#ear.start();
       // A warm engine hears the first command as fast as the tenth.
@@ -139,7 +146,7 @@ export class Listening {
   #heard(hearing: Hearing): void {
     this.#set({ speechSinceMs: null });
     if (hearing.kind !== 'ignored') this.#opened(hearing.endMs);
-    this.#handlers.onHeard(hearing);
+    this.#handlers?.onHeard(hearing);
   }
 
   #opened(atMs: number): void {
@@ -150,7 +157,7 @@ export class Listening {
   #trouble(found: EarTrouble): void {
     const others = this.state.troubles.filter(({ kind }) => kind !== found.kind);
     this.#set({ troubles: [...others, found] });
-    this.#handlers.onTrouble(found);
+    this.#handlers?.onTrouble(found);
   }
 
   #well(kind: TroubleKind): void {
@@ -159,6 +166,6 @@ export class Listening {
 
   #set(change: Partial<HearingState>): void {
     this.state = { ...this.state, ...change };
-    this.#handlers.onChange();
+    this.#handlers?.onChange();
   }
 }

@@ -97,23 +97,30 @@ export class Listener {
   }
 
   /**
-   * Makes the recogniser ready for the phrases of now, asleep and awake, on half a second of
-   * quiet, so that the first command is heard as fast as the tenth.
+   * Makes the recogniser ready for the phrases of now on half a second of quiet, so that the
+   * first command is heard as fast as the tenth: asleep, as it begins, and then, after the
+   * promise is kept, awake.
    * Rejects with the recogniser's error.
    */
   prepare(): Promise<void> {
-    const prepared = this.#queue.then(() => this.#prepare());
-    this.#queue = prepared.catch(() => null);
-    return prepared;
+    const { callSign } = this.#attention;
+    if (callSign === null) return this.#enqueue(() => this.#warm('free'));
+    const asleep = this.#enqueue(() => this.#warm('addressed'));
+    // Should this one fail, the first segment fails alike and is told of.
+    this.#enqueue(() => this.#warm('open')).catch(() => null);
+    return asleep;
   }
 
-  async #prepare(): Promise<void> {
-    const { callSign } = this.#attention;
-    const modes = callSign === null ? (['free'] as const) : (['open', 'addressed'] as const);
-    for (const mode of modes) {
-      await this.#load(this.#grammarFor(mode));
-      await this.#recogniser.hear(new Float32Array(SAMPLE_RATE / 2));
-    }
+  async #warm(mode: Mode): Promise<void> {
+    await this.#load(this.#grammarFor(mode));
+    await this.#recogniser.hear(new Float32Array(SAMPLE_RATE / 2));
+  }
+
+  /** Does one thing after those before it, whether or not they went well. */
+  #enqueue<Result>(act: () => Promise<Result>): Promise<Result> {
+    const done = this.#queue.then(act);
+    this.#queue = done.catch(() => null);
+    return done;
   }
 
   /**
@@ -122,9 +129,7 @@ export class Listener {
    */
   hear(segment: SpeechSegment): Promise<Hearing> {
     const cameMs = this.#now();
-    const hearing = this.#queue.then(() => this.#hear(segment, cameMs));
-    this.#queue = hearing.catch(() => null);
-    return hearing;
+    return this.#enqueue(() => this.#hear(segment, cameMs));
   }
 
   async #hear(segment: SpeechSegment, cameMs: number): Promise<Hearing> {
