@@ -148,6 +148,7 @@ export function sampleEntry(head: Head, i = head.n): Entry {
   return append(head, {
     stamp: sampleStamp(i, head.at + 250 * (i % 7)),
     tooth: i % 3 === 0 ? null : '46',
+    step: i % 3 === 0 ? null : 'cleaner',
     command: turn(COMMANDS, i),
     outcome: turn(OUTCOMES, i),
   });

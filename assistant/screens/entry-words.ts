@@ -36,6 +36,12 @@ export function titlesOf(plan: Plan): TitleOf {
 const refusalWords = (refusal: Refusal): string =>
   callPieces({ id: 'refusal', refusal }).slice(1).join(' ');
 
+/** Why something was refused, without its way on. */
+function whyOf(id: Refusal['id'], step: Refusal['step']): string {
+  const refusal = { id, step, wayOn: null, seconds: null, overridable: true };
+  return callPieces({ id: 'refusal', refusal })[1] ?? '';
+}
+
 const KINDS = {
   skipped: 'Skipped',
   short: 'Ended short',
@@ -48,12 +54,21 @@ const KINDS = {
 
 /** A departure from the plan, with what was served and why. */
 export function deviationWords(deviation: Deviation, title: TitleOf): string {
-  const { kind, step, reason, refusal, servedS } = deviation;
+  const { kind, step, reason, refusal, servedS, also = [] } = deviation;
   const what = step === null ? KINDS[kind] : `${KINDS[kind]}: ${title(step)}`;
   const served = servedS === null ? '' : `, after ${duration(servedS)}`;
   const why = reason === null ? '' : `. Reason: ${REASON_WORDS[reason].toLowerCase()}`;
   const against = refusal === null ? '' : `. Refused before: ${refusalWords(refusal)}`;
-  return `${what}${served}${why}${against}`;
+  const whys = also.map((id) => whyOf(id, step)).join(' ');
+  const besides = whys === '' ? '' : ` Overridden with it: ${whys}`;
+  return `${what}${served}${why}${against}${besides}`;
+}
+
+/** The command's words, with the step that bare words were taken to mean. */
+function meantWords({ command, step }: Entry, title: TitleOf): string {
+  const words = commandWords(command, title);
+  const named = 'step' in command && command.step !== undefined;
+  return step === null || named ? words : `${words} (${title(step)})`;
 }
 
 /** `offsetMinutes` is the reader's zone: minutes ahead of UTC. */
@@ -74,7 +89,7 @@ export function entryWords(entry: Entry, title: TitleOf, offsetMinutes: number):
     via: WAY_WORDS[stamp.via],
     heard: heard === null ? '' : `“${heard.phrase}” ${Math.round(heard.score * 100)}\u00A0%`,
     tooth: entry.tooth ?? '',
-    command: commandWords(entry.command, title),
+    command: meantWords(entry, title),
     outcome: came[outcome.kind](),
     kind: outcome.kind,
     deviation: deviation === null ? '' : deviationWords(deviation, title),

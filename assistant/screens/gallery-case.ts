@@ -110,7 +110,8 @@ export function galleryEntries(): readonly Entry[] {
       heard: phrase === '' ? null : { phrase, score: 0.91 },
     };
     const came = advance(state, command, stamp);
-    const entry = append(head, { stamp, tooth: came.tooth, command, outcome: came.outcome });
+    const { tooth, step, outcome } = came;
+    const entry = append(head, { stamp, tooth, step, command, outcome });
     head = headAfter(entry);
     state = came.state;
     entries.push(entry);

@@ -157,8 +157,8 @@ export class Session {
       via,
       heard,
     };
-    const { state, outcome, tooth, calls } = advance(this.#state, command, stamp);
-    const entry = append(this.#head, { stamp, tooth, command, outcome });
+    const { state, outcome, tooth, step, calls } = advance(this.#state, command, stamp);
+    const entry = append(this.#head, { stamp, tooth, step, command, outcome });
     await this.#ports.keeper.append(entry);
     this.#head = headAfter(entry);
     this.#state = state;

@@ -1,7 +1,7 @@
 import type { Call, Command } from '../contract/index.ts';
 import { nextStep, plainRefusal, servedAt, spoilsAt, windowOf } from '../seating/index.ts';
 import { follow, prompt, stepCall } from './prompt.ts';
-import { accepted, deviation, type Given, refused, type Result } from './result.ts';
+import { accepted, asked, deviation, type Given, refused, type Result } from './result.ts';
 import { send, tell, unitEvent } from './send.ts';
 import { type CaseState, unitOf } from './state.ts';
 import { remember, takeBack } from './undo.ts';
@@ -54,7 +54,7 @@ export function undo(given: Given<Of<'undo'>>, confirmed = false): Result {
     const call: Call = { id: 'ask-undo', contamination: true };
     const pending = { command, tooth: state.active, forced: [], reason: null, refusal: null, call };
     const waiting = tell(state, { type: 'ask.yes', pending });
-    return { state: waiting, outcome: { kind: 'asked' }, tooth: state.active, calls: [call] };
+    return asked(waiting, state.active, call);
   }
   const moved = prompt(tell(before, { type: 'settled' }));
   const kept = point.contamination ? deviation('withdrawn') : null;

@@ -1,7 +1,7 @@
 import type { Call, Command } from '../contract/index.ts';
 import { type Pending, plainRefusal, type Refused } from '../seating/index.ts';
 import { undo } from './control.ts';
-import { accepted, type Given, type Result } from './result.ts';
+import { accepted, asked, type Given, type Result } from './result.ts';
 import { tell } from './send.ts';
 import {
   begin,
@@ -100,6 +100,7 @@ export function override(given: Given<Of<'override'>>, settled: Settled | null =
       state: again,
       outcome: { kind: 'refused', refusal },
       tooth: refused.tooth,
+      step: refusal.step,
       calls: [{ id: 'refusal', refusal }],
     };
   }
@@ -136,5 +137,5 @@ function wait(
     call,
   };
   const waiting = tell(state, { type, pending });
-  return { state: waiting, outcome: { kind: 'asked' }, tooth: refused.tooth, calls: [call] };
+  return asked(waiting, refused.tooth, call, refused.refusal.step);
 }

@@ -1,4 +1,12 @@
-import type { Call, Command, Deviation, Outcome, Refusal, Stamp } from '../contract/index.ts';
+import type {
+  Call,
+  Command,
+  Deviation,
+  Outcome,
+  Refusal,
+  Stamp,
+  StepId,
+} from '../contract/index.ts';
 import type { CaseState } from './state.ts';
 
 /** What a command came to: the next state, what the record keeps, and what is said. */
@@ -7,6 +15,8 @@ export interface Result {
   readonly outcome: Outcome;
   /** The unit it was for; null when it was for the case. */
   readonly tooth: string | null;
+  /** The step it was taken to mean; null when it was about none. */
+  readonly step: StepId | null;
   readonly calls: readonly Call[];
 }
 
@@ -22,14 +32,26 @@ export function accepted(
   tooth: string | null,
   calls: readonly Call[],
   departure: Deviation | null = null,
+  step: StepId | null = departure?.step ?? null,
 ): Result {
   const deviations = state.deviations + (departure === null ? 0 : 1);
   return {
     state: { ...state, deviations },
     outcome: { kind: 'accepted', deviation: departure },
     tooth,
+    step,
     calls,
   };
+}
+
+/** A question for a yes or for a reason; nothing else has changed. */
+export function asked(
+  state: CaseState,
+  tooth: string,
+  call: Call,
+  step: StepId | null = null,
+): Result {
+  return { state, outcome: { kind: 'asked' }, tooth, step, calls: [call] };
 }
 
 export function refused(state: CaseState, tooth: string | null, refusal: Refusal): Result {
@@ -37,6 +59,7 @@ export function refused(state: CaseState, tooth: string | null, refusal: Refusal
     state,
     outcome: { kind: 'refused', refusal },
     tooth,
+    step: refusal.step,
     calls: [{ id: 'refusal', refusal }],
   };
 }

@@ -19,7 +19,7 @@ import {
 } from '../seating/index.ts';
 import { follow, targetS } from './prompt.ts';
 import { meant, toothOf } from './resolve.ts';
-import { accepted, deviation, type Given, refused, type Result } from './result.ts';
+import { accepted, asked, deviation, type Given, refused, type Result } from './result.ts';
 import { send, tell, unitEvent, wouldRefuse } from './send.ts';
 import { type CaseState, unitOf } from './state.ts';
 import { remember, wall } from './undo.ts';
@@ -47,6 +47,9 @@ export function turnDown(
   return refused(kept, tooth, refusal);
 }
 
+const stepOf = (command: Command): StepId | null =>
+  'step' in command ? (command.step ?? null) : null;
+
 /** Asks for a yes; nothing else changes. */
 function readBack({ state, command }: Given, tooth: string, call: Call, settled: Settled): Result {
   const pending = {
@@ -58,7 +61,7 @@ function readBack({ state, command }: Given, tooth: string, call: Call, settled:
     call,
   };
   const waiting = tell(state, { type: 'ask.yes', pending });
-  return { state: waiting, outcome: { kind: 'asked' }, tooth, calls: [call] };
+  return asked(waiting, tooth, call, stepOf(command));
 }
 
 function askReason(
@@ -69,7 +72,7 @@ function askReason(
   const call: Call = { id: 'ask-reason', for: asking };
   const pending = { command, tooth, forced: [], reason: null, refusal: null, call };
   const waiting = tell(state, { type: 'ask.reason', pending });
-  return { state: waiting, outcome: { kind: 'asked' }, tooth, calls: [call] };
+  return asked(waiting, tooth, call, stepOf(command));
 }
 
 /** Law 8: the first cure of a unit is read back, the following surfaces are the same light. */
@@ -125,13 +128,14 @@ export function begin(given: Given<Of<'begin'> | Of<'finish'>>, settled = UNSETT
   const seconds = targetS(unitOf(after, tooth), step);
   const begun: Call = { id: 'begun', step, seconds };
   if (step !== 'mix' && step !== 'load') {
-    return accepted(kept, tooth, [begun], overrideOf(settled, step));
+    return accepted(kept, tooth, [begun], overrideOf(settled, step), step);
   }
   const next = follow(kept);
   const left = unitOf(after, tooth).plan.cement.workingS;
   const seatBy: readonly Call[] =
     step === 'mix' ? [{ id: 'seat-by', seconds: Math.round(left) }] : [];
-  return accepted(next.state, tooth, [begun, ...seatBy, ...next.calls], overrideOf(settled, step));
+  const calls = [begun, ...seatBy, ...next.calls];
+  return accepted(next.state, tooth, calls, overrideOf(settled, step), step);
 }
 
 /** Steps of the case count for every unit at once. */
@@ -171,7 +175,7 @@ export function finish(given: Given<Of<'finish'>>, settled = UNSETTLED): Result 
   const shared = shareStep(sent.state, tooth, 'finish', step, stamp.at);
   const after = remember(state, tell(shared, { type: 'settled' }), soils(context, step));
   const next = follow(after);
-  return accepted(next.state, tooth, next.calls, overrideOf(settled, step) ?? long);
+  return accepted(next.state, tooth, next.calls, overrideOf(settled, step) ?? long, step);
 }
 
 function servedS(context: UnitContext, step: StepId, at: number): number | null {

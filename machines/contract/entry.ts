@@ -60,6 +60,11 @@ export const Entry = z.strictObject({
   stamp: Stamp,
   /** The unit it was for; null for a command to the case. */
   tooth: z.enum(TEETH).nullable(),
+  /**
+   * The step the command was taken to mean, also for a bare "done" and for the yes to a question;
+   * null where it was about none.
+   */
+  step: z.enum(STEPS).nullable(),
   command: Command,
   outcome: Outcome,
 });

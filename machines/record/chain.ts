@@ -1,5 +1,5 @@
 import { Entry, Header } from '../contract/index.ts';
-import type { Checkpoint, Closing, Command, Outcome, Stamp } from '../contract/index.ts';
+import type { Checkpoint, Closing, Command, Outcome, Stamp, StepId } from '../contract/index.ts';
 import { canonical, digest } from './canonical.ts';
 
 /** Where a record ends: what the next entry must follow. */
@@ -17,6 +17,8 @@ export interface Happening {
   readonly stamp: Stamp;
   /** The unit it was for; null for a command to the case. */
   readonly tooth: string | null;
+  /** The step the command was taken to mean; null where it was about none. */
+  readonly step: StepId | null;
   readonly command: Command;
   readonly outcome: Outcome;
 }
@@ -50,14 +52,15 @@ export function openRecord(header: Header): Head {
  * @throws RangeError when its case time is before the head's.
  * @throws ZodError when what happened is not fit for a record.
  */
-export function append(head: Head, { stamp, tooth, command, outcome }: Happening): Entry {
+export function append(head: Head, { stamp, tooth, step, command, outcome }: Happening): Entry {
   if (stamp.at < head.at) {
     throw new RangeError(
       `Case time would run backwards: ${stamp.at} ms after ${head.at} ms (entry ${head.n}).`,
     );
   }
   const n = head.n + 1;
-  return Entry.parse({ kind: 'entry', n, prev: head.digest, stamp, tooth, command, outcome });
+  const place = { kind: 'entry', n, prev: head.digest };
+  return Entry.parse({ ...place, stamp, tooth, step, command, outcome });
 }
 
 /** The head once `entry` is the last line. */

@@ -13,7 +13,7 @@ import { meaningOf } from './meaning.ts';
 import { nextStep, planStep, type UnitContext } from '../../machines/seating/index.ts';
 
 /** A line of the record, and the step that bare words meant when they were said. */
-type Told = Pick<Entry, 'command' | 'outcome' | 'tooth'> & {
+type Told = Pick<Entry, 'command' | 'outcome' | 'tooth' | 'step'> & {
   readonly at: number;
   readonly means: StepId | null;
 };
@@ -44,8 +44,9 @@ export class Operatory {
     const result = advance(this.state, command, { at: this.at });
     this.state = result.state;
     this.calls = result.calls;
-    this.told.push({ at: this.at, command, outcome: result.outcome, tooth: result.tooth, means });
-    return result.outcome;
+    const { outcome, tooth, step } = result;
+    this.told.push({ at: this.at, command, outcome, tooth, step, means });
+    return outcome;
   }
 
   /** Gives a command that must be accepted, answering yes if it is read back. */

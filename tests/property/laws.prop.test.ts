@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { advance, dueCalls, initialState, replay, view } from '../../machines/conduct/index.ts';
+import type { Outcome } from '../../machines/contract/index.ts';
 import { arbitraryCase } from '../chair/arbitrary-case.ts';
 import { arbitraryMove, play } from '../chair/moves.ts';
 import { Operatory } from '../chair/operatory.ts';
@@ -65,6 +66,13 @@ describe('random sequences of commands', () => {
   );
 });
 
+/** Refused before anything was made of it. */
+const held = (outcome: Outcome): boolean =>
+  outcome.kind === 'refused' &&
+  ['paused', 'stopped', 'closed', 'no-such-unit', 'nothing-before', 'no-dwell'].includes(
+    outcome.refusal.id,
+  );
+
 const FEW = nightly ? 5000 : 200;
 
 describe('what holds besides the laws', () => {
@@ -113,6 +121,23 @@ describe('what holds besides the laws', () => {
       );
     },
   );
+
+  test('an entry names the step that was meant, as the screen showed it', { timeout: LONG }, () => {
+    const BARE = ['begin', 'finish', 'short', 'skip', 'next'];
+    fc.assert(
+      fc.property(standing, moves(1, 15), (n, done) => {
+        const chair = from(n);
+        const mark = chair.told.length;
+        for (const move of done) play(chair, move);
+        const wrong = chair.told
+          .slice(mark)
+          .filter(({ command, outcome }) => BARE.includes(command.type) && !held(outcome))
+          .filter(({ means, step }) => means !== step);
+        expect(wrong).toEqual([]);
+      }),
+      { numRuns: FEW },
+    );
+  });
 
   test('whatever would be accepted, or refused for good, can be heard', { timeout: LONG }, () => {
     fc.assert(

@@ -19,6 +19,7 @@ const entry: Entry = {
     heard: { phrase: 'cleaner on', score: 0.934 },
   },
   tooth: '46',
+  step: 'cleaner',
   command: { type: 'begin', step: 'cleaner' },
   outcome: {
     kind: 'refused',
@@ -69,7 +70,7 @@ test('a deviation names the step, what was served and why', () => {
   expect({ heard, tooth, command, outcome, deviation }).toEqual({
     heard: '',
     tooth: '',
-    command: 'Yes',
+    command: 'Yes (Cleaner)',
     outcome: 'Taken',
     deviation: 'Ended short: Cleaner, after 12.4 s. Reason: patient comfort',
   });
@@ -88,6 +89,23 @@ test('an override says what had been refused', () => {
   );
   expect(words).toBe(
     'Overridden: Seat. Reason: clinical judgement. Refused before: The field is wet. Dry the field first.',
+  );
+});
+
+test('an override says what else was overridden for the same command', () => {
+  const words = deviationWords(
+    {
+      kind: 'overridden',
+      step: 'seat',
+      reason: 'clinical-judgement',
+      refusal: { id: 'field-wet', step: 'seat', wayOn: null, seconds: null, overridable: true },
+      also: ['prep-not-ready'],
+      servedS: null,
+    },
+    stepWords,
+  );
+  expect(words).toBe(
+    'Overridden: Seat. Reason: clinical judgement. Refused before: The field is wet. Dry the field first. Overridden with it: The prep is not ready for cement.',
   );
 });
 

@@ -38,6 +38,7 @@ describe('chain', () => {
     const happening = {
       stamp: sampleStamp(0, 4999),
       tooth: null,
+      step: null,
       command: { type: 'next' },
       outcome: { kind: 'asked' },
     } as const;
@@ -83,6 +84,7 @@ describe('verify', () => {
     const slow = append(openRecord(header), {
       stamp: sampleStamp(0, 10),
       tooth: null,
+      step: null,
       command: { type: 'next' },
       outcome: { kind: 'asked' },
     });
@@ -121,6 +123,7 @@ describe('verify', () => {
         append(openRecord(header), {
           stamp: sampleStamp(1, 0),
           tooth: null,
+          step: null,
           command: { type: 'note', text: 'x' },
           outcome: { kind: 'accepted', deviation: null },
         }),

@@ -72,6 +72,7 @@ export const hands = {
         const entry = append(head, {
           stamp: sampleStamp(i, head.at),
           tooth: null,
+          step: null,
           command: { type: 'note', text: `${i} `.repeat(100).trim().slice(0, 500) },
           outcome: { kind: 'accepted', deviation: null },
         });
