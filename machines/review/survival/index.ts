@@ -1,0 +1,10 @@
+export { chiSquareAbove, chiSquareP, normalDeviate } from './gamma.ts';
+export { atRiskAt, kaplanMeier, pointAt } from './kaplan-meier.ts';
+export type { Curve, Point } from './kaplan-meier.ts';
+export { logRank } from './log-rank.ts';
+export type { LogRank } from './log-rank.ts';
+export { rateOf } from './rate.ts';
+export type { Rate } from './rate.ts';
+export { rateRegression } from './rate-regression.ts';
+export type { Cell, Ratio } from './rate-regression.ts';
+export { Tally } from './tally.ts';
