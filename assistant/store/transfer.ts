@@ -1,11 +1,14 @@
-import { caseIdOf, toJsonLines, verify, verifySealed } from '../../machines/record/index.ts';
+import {
+  caseIdOf,
+  MAX_FILE_BYTES,
+  toJsonLines,
+  verify,
+  verifySealed,
+} from '../../machines/record/index.ts';
 import type { Verified } from '../../machines/record/index.ts';
 import { checkSignature, checkpoint } from './signing.ts';
 import type { Kept, Store } from './store.ts';
 import { StoreTrouble } from './trouble.ts';
-
-/** Larger files are not read: a record of a long day is under one megabyte. */
-export const MAX_FILE_BYTES = 64 * 1024 * 1024;
 
 /** A record as a file. */
 export interface RecordFile {

@@ -1,7 +1,9 @@
 export { canonical, digest, digestText } from './canonical.ts';
 export { append, caseIdOf, headAfter, makeHeader, openRecord, sealedText } from './chain.ts';
 export type { Head } from './chain.ts';
-export { MAX_LINE, parseJsonLines, toJsonLines } from './json-lines.ts';
+export { MAX_FILE_BYTES, MAX_LINES, parseJsonLines, toJsonLines } from './json-lines.ts';
+export type { FileInput } from './json-lines.ts';
+export { MAX_LINE, parseJson } from './json-text.ts';
 export { verify, verifyText } from './verify.ts';
-export type { Verdict, Verified } from './verify.ts';
+export type { Sum, Verdict, Verified } from './verify.ts';
 export { verifySealed } from './sealed.ts';

@@ -1,9 +1,10 @@
 import { canonical } from './canonical.ts';
+import { foreignBytes, hostilityOfLine, MAX_LINE } from './json-text.ts';
 
-/** Longest line that is read, in UTF-16 units: a header with eight units' plans is about a tenth. */
-export const MAX_LINE = 4 * 1024 * 1024;
-/** Deepest nesting that is read; a header's plan is under ten deep. */
-export const MAX_DEPTH = 32;
+/** Most lines that are read: a command every five seconds for six days. */
+export const MAX_LINES = 100_000;
+/** Most bytes of a file that are read: a record of a long day is under one megabyte. */
+export const MAX_FILE_BYTES = 64 * 1024 * 1024;
 
 /** One line as it stands in a file, and what it says. */
 export interface JsonLine {
@@ -18,9 +19,15 @@ export interface JsonLines {
   readonly problem: { readonly line: number; readonly message: string } | null;
 }
 
+/** A file: its text, its bytes, or its bytes piece by piece. */
+export type FileInput = string | Uint8Array | Iterable<Uint8Array>;
+
 const LF = 10;
 const TOO_LONG = `This line is longer than ${MAX_LINE} characters.`;
+/** At most three UTF-8 bytes a UTF-16 unit: a longer line is not even kept, let alone decoded. */
+const MAX_LINE_BYTES = 3 * MAX_LINE;
 
+/** A line with its reason when it is bad before anything is read of it. */
 interface Piece {
   readonly text: string;
   /** A line end follows. */
@@ -28,64 +35,96 @@ interface Piece {
   readonly bad: string | null;
 }
 
-/** The lines, decoded one by one so that a bad byte is located. */
-function* piecesOf(input: string | Uint8Array): Generator<Piece> {
-  const utf8 = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true });
-  for (let from = 0; from < input.length;) {
-    const end = typeof input === 'string' ? input.indexOf('\n', from) : input.indexOf(LF, from);
+const bad = (message: string): Piece => ({ text: '', ended: false, bad: message });
+
+function* linesOfText(text: string): Generator<Piece> {
+  for (let from = 0; from < text.length;) {
+    const end = text.indexOf('\n', from);
     const ended = end >= 0;
-    const to = ended ? end : input.length;
-    let text = '';
-    // At most three UTF-8 bytes a UTF-16 unit: a longer line is not even decoded.
-    let bad = to - from > 3 * MAX_LINE ? TOO_LONG : null;
-    if (bad === null && typeof input === 'string') text = input.slice(from, to);
-    else if (bad === null && typeof input !== 'string') {
-      try {
-        text = utf8.decode(input.subarray(from, to));
-      } catch {
-        bad = 'This line is not UTF-8 text.';
-      }
-    }
-    yield { text, ended, bad };
+    const to = ended ? end : text.length;
+    if (to - from > MAX_LINE) yield bad(TOO_LONG);
+    else yield { text: text.slice(from, to), ended, bad: null };
     from = to + 1;
   }
 }
 
-/** What kind of file this is when it can't be ours; null when it may be. */
-function foreign(input: string | Uint8Array): string | null {
-  if (input.length === 0) return 'The file is empty.';
-  if (typeof input === 'string') return null;
-  const [a, b] = input;
-  if ((a === 0xff && b === 0xfe) || (a === 0xfe && b === 0xff))
-    return 'The file is UTF-16; a record is UTF-8.';
-  if ((a === 0x1f && b === 0x8b) || (a === 0x50 && b === 0x4b))
-    return 'The file is compressed; unpack it first.';
-  return null;
+/** `before` and `after` as one. */
+function joined(before: Uint8Array, after: Uint8Array): Uint8Array {
+  if (before.length === 0) return after;
+  const both = new Uint8Array(before.length + after.length);
+  both.set(before);
+  both.set(after, before.length);
+  return both;
 }
 
-/** Whether brackets outside strings nest deeper than {@link MAX_DEPTH}. */
-function tooDeep(text: string): boolean {
-  let depth = 0;
-  let quoted = false;
-  for (let i = 0; i < text.length; i += 1) {
-    const unit = text.charCodeAt(i);
-    if (quoted) {
-      if (unit === 0x5c) i += 1;
-      else if (unit === 0x22) quoted = false;
-    } else if (unit === 0x22) quoted = true;
-    else if (unit === 0x7b || unit === 0x5b) {
-      depth += 1;
-      if (depth > MAX_DEPTH) return true;
-    } else if (unit === 0x7d || unit === 0x5d) depth -= 1;
+/** Bytes of the line that goes on into the next piece; copied, since a reader may fill its buffer again. */
+class Rest {
+  #parts: Uint8Array[] = [];
+  length = 0;
+
+  add(part: Uint8Array): void {
+    if (part.length === 0) return;
+    this.#parts.push(Uint8Array.from(part));
+    this.length += part.length;
   }
-  return false;
+
+  /** The line up to `end`, its last bytes; the rest is empty afterwards. */
+  take(end: Uint8Array): Uint8Array {
+    if (this.length === 0) return end;
+    const whole = new Uint8Array(this.length + end.length);
+    let at = 0;
+    for (const part of [...this.#parts, end]) {
+      whole.set(part, at);
+      at += part.length;
+    }
+    this.#parts = [];
+    this.length = 0;
+    return whole;
+  }
 }
 
-// Inside a string value a quote is escaped, so an unescaped one after { or , opens a key.
-const PROTOTYPE_KEY = /[{,]\s*"(__proto__|constructor|prototype)"\s*:/;
+/** The lines, decoded one by one so that a bad byte is located; never more than one is held. */
+function* linesOfBytes(pieces: Iterable<Uint8Array>): Generator<Piece> {
+  const utf8 = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true });
+  const decode = (bytes: Uint8Array, ended: boolean): Piece => {
+    if (bytes.length > MAX_LINE_BYTES) return bad(TOO_LONG);
+    try {
+      return { text: utf8.decode(bytes), ended, bad: null };
+    } catch {
+      return bad('This line is not UTF-8 text.');
+    }
+  };
+  const rest = new Rest();
+  let size = 0;
+  let start: Uint8Array | null = new Uint8Array();
+  for (const piece of pieces) {
+    size += piece.length;
+    if (start !== null) {
+      start = joined(start, Uint8Array.from(piece.subarray(0, 4)));
+      const alien = foreignBytes(start);
+      if (alien !== null) yield bad(alien);
+      if (start.length >= 4) start = null;
+    }
+    let from = 0;
+    for (let end = piece.indexOf(LF); end >= 0; end = piece.indexOf(LF, from)) {
+      yield decode(rest.take(piece.subarray(from, end)), true);
+      from = end + 1;
+    }
+    rest.add(piece.subarray(from));
+    if (rest.length > MAX_LINE_BYTES) yield bad(TOO_LONG);
+    if (size > MAX_FILE_BYTES)
+      yield bad(`The file is larger than ${MAX_FILE_BYTES / 1024 / 1024} MB: it is no record.`);
+  }
+  if (rest.length > 0) yield decode(rest.take(new Uint8Array()), false);
+}
 
-function read({ text, ended, bad }: Piece): { value: unknown } | { message: string } {
-  if (bad !== null) return { message: bad };
+function piecesOf(input: FileInput): Generator<Piece> {
+  if (typeof input === 'string') return linesOfText(input);
+  return linesOfBytes(input instanceof Uint8Array ? [input] : input);
+}
+
+function read({ text, ended, bad: why }: Piece): { value: unknown } | { message: string } {
+  if (why !== null) return { message: why };
   if (text.length > MAX_LINE) return { message: TOO_LONG };
   if (!ended)
     return { message: 'This line has no line end: the file was cut off in it, or after it.' };
@@ -96,9 +135,8 @@ function read({ text, ended, bad }: Piece): { value: unknown } | { message: stri
     return {
       message: 'This line ends in CR LF; a record has LF: another program rewrote the file.',
     };
-  if (tooDeep(text)) return { message: `This line nests deeper than ${MAX_DEPTH} levels.` };
-  const key = PROTOTYPE_KEY.exec(text)?.[1];
-  if (key !== undefined) return { message: `This line has a forbidden key, ${key}.` };
+  const hostile = hostilityOfLine(text);
+  if (hostile !== null) return { message: `This line ${hostile}.` };
   try {
     const value: unknown = JSON.parse(text);
     return { value };
@@ -108,19 +146,24 @@ function read({ text, ended, bad }: Piece): { value: unknown } | { message: stri
 }
 
 /**
- * Reads JSON Lines: UTF-8, one JSON value a line, each ended by LF. Never throws; the good
- * lines before the first bad one are kept.
+ * Reads JSON Lines: UTF-8, one JSON value a line, each ended by LF. Never throws, unless the
+ * pieces do; the good lines before the first bad one are kept, and nothing is read after it, so
+ * that a line or a file without an end costs no more than the limits: {@link MAX_LINE} characters
+ * a line, {@link MAX_LINES}, {@link MAX_FILE_BYTES}, and 32 levels of nesting. Keys that reach a
+ * prototype are refused. A file on disk is best given piece by piece.
  */
-export function parseJsonLines(input: string | Uint8Array): JsonLines {
+export function parseJsonLines(input: FileInput): JsonLines {
   const lines: JsonLine[] = [];
-  const alien = foreign(input);
-  if (alien !== null) return { lines, problem: { line: 1, message: alien } };
   for (const piece of piecesOf(input)) {
-    const got = read(piece);
+    const got =
+      lines.length === MAX_LINES
+        ? { message: `The file has more than ${MAX_LINES} lines: it is no record.` }
+        : read(piece);
     if ('message' in got)
       return { lines, problem: { line: lines.length + 1, message: got.message } };
     lines.push({ text: piece.text, value: got.value });
   }
+  if (lines.length === 0) return { lines, problem: { line: 1, message: 'The file is empty.' } };
   return { lines, problem: null };
 }
 

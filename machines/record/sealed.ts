@@ -1,7 +1,8 @@
 import type { Checkpoint, Closing } from '../contract/index.ts';
 import type { Head } from './chain.ts';
+import type { FileInput } from './json-lines.ts';
 import { verifyText } from './verify.ts';
-import type { Refuted, Suspect, Verdict } from './verify.ts';
+import type { Refuted, Sum, Suspect, Verdict } from './verify.ts';
 
 /** Whether a seal's signature is that of its key over `sealedText`; ECDSA lives outside `machines`. */
 export type CheckSeal = (seal: Closing | Checkpoint) => Promise<boolean>;
@@ -11,11 +12,12 @@ export type CheckSeal = (seal: Closing | Checkpoint) => Promise<boolean>;
  * seals disagree, a good signature clears the seal. Never throws unless `check` does.
  */
 export async function verifySealed(
-  input: string | Uint8Array,
+  input: FileInput,
   check: CheckSeal,
   expected?: Pick<Head, 'n' | 'digest'>,
+  sum?: Sum,
 ): Promise<Verdict> {
-  const verdict = verifyText(input, expected);
+  const verdict = verifyText(input, expected, sum);
   if (!verdict.ok)
     return verdict.suspect === null ? verdict : settle(verdict, verdict.suspect, check);
   const { header, entries, head } = verdict;

@@ -1,9 +1,11 @@
 import { Line } from '../contract/index.ts';
 import type { Checkpoint, Closing, Entry, Header } from '../contract/index.ts';
-import { canonical, digest, digestText } from './canonical.ts';
+import { canonical, digestText } from './canonical.ts';
 import type { Head } from './chain.ts';
 import { parseJsonLines } from './json-lines.ts';
-import type { JsonLine } from './json-lines.ts';
+import type { FileInput, JsonLine } from './json-lines.ts';
+import { hostility } from './json-text.ts';
+import { isSpelled } from './spelling.ts';
 
 /** A record whose lines all fit. */
 export interface Verified {
@@ -42,6 +44,12 @@ export interface Suspect {
 
 export type Verdict = Verified | Refuted;
 
+/**
+ * SHA-256 of a text's UTF-8 bytes, 64 lower-case hex digits. `machines` has its own; where the
+ * platform has a faster one, it may be given.
+ */
+export type Sum = (text: string) => string;
+
 /** How a line is named in a message; `i` counts lines from 0, so it is the entry's number too. */
 function nameOf(i: number, line?: Line): string {
   if (i === 0) return 'The header';
@@ -78,10 +86,12 @@ function readLine({ text, value }: JsonLine, i: number): Line | Fault {
     const name = seal ? 'The seal' : nameOf(i);
     return { i, message: `${name} is not a line of a record${where}.`, seal };
   }
-  if (canonical(parsed.data) !== text) {
+  if (!isSpelled(text, value, parsed.data)) {
+    const hostile = hostility(text);
+    const why = hostile === null ? '' : ` It ${hostile}.`;
     return {
       i,
-      message: `${nameOf(i, parsed.data)} is not in its canonical form (RFC 8785): it was rewritten.`,
+      message: `${nameOf(i, parsed.data)} is not in its canonical form (RFC 8785): it was rewritten.${why}`,
       seal: isSeal(parsed.data),
     };
   }
@@ -94,14 +104,16 @@ class Walk {
   header: Header | null = null;
   entries: Entry[] = [];
   seal: Closing | Checkpoint | null = null;
+  readonly #sum: Sum;
 
-  constructor(lines: readonly JsonLine[]) {
+  constructor(lines: readonly JsonLine[], sum: Sum) {
     this.#lines = lines;
+    this.#sum = sum;
   }
 
   /** SHA-256 of line `i` as it stands. */
   #digestOf(i: number): string {
-    return (this.#digests[i] ??= digestText(this.#lines[i]?.text ?? ''));
+    return (this.#digests[i] ??= this.#sum(this.#lines[i]?.text ?? ''));
   }
 
   /** Whether the line after `i` carries its digest: then `i` itself was not changed. */
@@ -145,7 +157,7 @@ class Walk {
     if (this.seal !== null) return { i, message: `Something stands after the ${this.seal.kind}.` };
     if (i === 0) {
       if (line.kind !== 'header') return { i, message: 'The first line is not a header.' };
-      if (line.planDigest !== digest(line.plan))
+      if (line.planDigest !== this.#sum(canonical(line.plan)))
         return { i, message: "The header's plan is not the one its digest was made of." };
       this.header = line;
       return null;
@@ -189,8 +201,9 @@ function judge(
   lines: readonly JsonLine[],
   problem: { line: number; message: string } | null,
   expected: Pick<Head, 'n' | 'digest'> | undefined,
+  sum: Sum,
 ): Verdict {
-  const walk = new Walk(lines);
+  const walk = new Walk(lines, sum);
   let fault = walk.run();
   if (fault === null && problem !== null) {
     const i = problem.line - 1;
@@ -240,17 +253,26 @@ export function verify(lines: readonly unknown[], expected?: Pick<Head, 'n' | 'd
     try {
       good.push({ text: canonical(value), value });
     } catch {
-      return judge(good, { line: good.length + 1, message: 'This line is not JSON.' }, expected);
+      return judge(
+        good,
+        { line: good.length + 1, message: 'This line is not JSON.' },
+        expected,
+        digestText,
+      );
     }
   }
-  return judge(good, null, expected);
+  return judge(good, null, expected, digestText);
 }
 
-/** {@link verify} for a file's text or bytes; it also holds every line to its canonical spelling. */
+/**
+ * {@link verify} for a file, read with the limits of `parseJsonLines`; it also holds every line to
+ * its canonical spelling. Never throws, unless the file's pieces do.
+ */
 export function verifyText(
-  input: string | Uint8Array,
+  input: FileInput,
   expected?: Pick<Head, 'n' | 'digest'>,
+  sum: Sum = digestText,
 ): Verdict {
   const { lines, problem } = parseJsonLines(input);
-  return judge(lines, problem, expected);
+  return judge(lines, problem, expected, sum);
 }
