@@ -19,6 +19,9 @@ const SHAPE = { heads: HEADS, headSize: HEAD_SIZE };
 
 type Feeds = Record<string, ort.Tensor>;
 
+/** What a step asks of the decoder: it would copy out the encoder's keys and values each time. */
+const STEP_OUTPUTS = ['logits', ...memoryNames(['decoder']).map((name) => `present.${name}`)];
+
 /** What the encoder made of one segment. */
 export interface Encoded {
   readonly hidden: ort.Tensor;
@@ -99,7 +102,7 @@ export class Network {
       feeds[`past_key_values.${name}`] = state(gather(values, from, memory.rows), rows, length);
     }
     for (const [name, tensor] of memory.encoder) feeds[`past_key_values.${name}`] = tensor;
-    const output = await this.#decoder.run(feeds);
+    const output = await this.#decoder.run(feeds, STEP_OUTPUTS);
     const grown = { rows, length: length + 1, shape: SHAPE, encoder: memory.encoder };
     return {
       logits: floats(output['logits']),
@@ -125,7 +128,12 @@ function configure({ wasm, threads }: NeuralOptions): void {
 }
 
 function session(weights: Weights): Promise<ort.InferenceSession> {
-  const options = { executionProviders: ['wasm'], graphOptimizationLevel: 'all' } as const;
+  const options = {
+    executionProviders: ['wasm'],
+    graphOptimizationLevel: 'all',
+    // Else the quantised vocabulary matrix is unpacked and turned over at every step.
+    extra: { session: { disable_quant_qdq: '1' } },
+  } as const;
   return weights instanceof Uint8Array
     ? ort.InferenceSession.create(weights, options)
     : ort.InferenceSession.create(String(weights), options);

@@ -14,8 +14,8 @@ export interface PriorNode {
   memory: Float32Array | null;
 }
 
-/** Nodes kept before all are forgotten: each holds {@link TOKEN_MEMORY} floats, about 14 kB. */
-const MOST_NODES = 3_000;
+/** Beginnings run before all are forgotten: each keeps {@link TOKEN_MEMORY} floats, about 14 kB. */
+const MOST_RUN = 3_000;
 
 const node = (parent: PriorNode | null, token: number): PriorNode => ({
   parent,
@@ -35,7 +35,7 @@ export class Prior {
   readonly #quiet: Encoded;
   #quietMemory: Memory | null = null;
   #root = node(null, BEGIN_TOKEN);
-  #count = 0;
+  #run = 0;
 
   constructor(network: Network, quiet: Encoded) {
     this.#network = network;
@@ -44,9 +44,9 @@ export class Prior {
 
   /** The empty beginning. Call once per segment: nodes of an earlier segment may be forgotten. */
   root(): PriorNode {
-    if (this.#count > MOST_NODES) {
+    if (this.#run > MOST_RUN) {
       this.#root = node(null, BEGIN_TOKEN);
-      this.#count = 0;
+      this.#run = 0;
     }
     return this.#root;
   }
@@ -54,10 +54,7 @@ export class Prior {
   /** The beginning that goes on from `parent` with `token`. */
   child(parent: PriorNode, token: number): PriorNode {
     let child = parent.children.get(token);
-    if (child === undefined) {
-      parent.children.set(token, (child = node(parent, token)));
-      this.#count++;
-    }
+    if (child === undefined) parent.children.set(token, (child = node(parent, token)));
     return child;
   }
 
@@ -69,15 +66,17 @@ export class Prior {
     });
     const [first] = lacking;
     if (first === undefined) return;
-    const { logits, memory } = await this.#run(lacking.map(({ one }) => one));
+    const { logits, memory } = await this.#decode(lacking.map(({ one }) => one));
     lacking.forEach(({ one, tokens }, index) => {
       const row = rowOf(logits, index);
       for (const token of tokens) one.scores.set(token, logProbability(row, token));
-      one.memory ??= lastMemory(memory, index);
+      if (one.memory !== null) return;
+      one.memory = lastMemory(memory, index);
+      this.#run++;
     });
   }
 
-  async #run(nodes: readonly PriorNode[]) {
+  async #decode(nodes: readonly PriorNode[]) {
     if (nodes[0]?.parent === null) {
       const step = await this.#network.begin(this.#quiet);
       this.#quietMemory = step.memory;
