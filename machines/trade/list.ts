@@ -1,5 +1,8 @@
 import { CEMENT_TABLE } from './cements.ts';
 import { CLOCK } from './clock.ts';
+import { CAUSE_TABLE, FORM_FINDING, WEIGHING } from './debond.ts';
+import { DEBOND_EVENTS } from './debond-events.ts';
+import { SURVIVAL_ANCHORS } from './debond-survival.ts';
 import { DWELLS } from './dwells.ts';
 import { FORM_RULES } from './form-rules.ts';
 import { LIGHT } from './light.ts';
@@ -17,6 +20,8 @@ const TABLES = {
   light: LIGHT,
   clock: CLOCK,
   form: FORM_RULES,
+  debond: { causes: CAUSE_TABLE, form: FORM_FINDING, events: DEBOND_EVENTS, weighing: WEIGHING },
+  survival: SURVIVAL_ANCHORS,
 };
 
 export interface NamedNumber {

@@ -21,12 +21,17 @@ export const UNITS = [
   'C',
   'pH',
   'class',
+  'N',
+  'Ncm',
+  'd',
+  'year',
+  'count',
 ] as const;
 
 const isSource = (key: string): key is SourceKey => Object.hasOwn(SOURCES, key);
 
 const Origin = z.strictObject({
-  mark: Mark.exclude(['shelf']),
+  mark: Mark,
   source: z.custom<SourceKey>((key) => typeof key === 'string' && isSource(key)),
 });
 /** Who says so, and how surely. */

@@ -1,0 +1,5 @@
+export { checkFindings, Findings } from './findings.ts';
+export type { FindingsProblem } from './findings.ts';
+export type { WeighFacts } from './evidence.ts';
+export { weigh } from './weigh.ts';
+export type { Weighing } from './weigh.ts';
