@@ -111,7 +111,7 @@ export function createVoice({ player, clock, listener = {} }: VoiceParts): Voice
         return;
       case 'play':
         cutPiece = player.play(effect.piece, () => {
-          take(pieceEnded(state, clock.now()));
+          take((nowMs) => pieceEnded(state, nowMs));
         });
         return;
       case 'cut':
@@ -124,16 +124,20 @@ export function createVoice({ player, clock, listener = {} }: VoiceParts): Voice
     }
   };
 
-  const take = (step: QueueStep<Said>): void => {
+  const take = (act: (nowMs: number) => QueueStep<Said>): void => {
+    // One reading for both: a call not yet due in the step and past at a second look would be
+    // neither begun nor woken for. Wakings do come a fraction of a millisecond early.
+    const nowMs = clock.now();
+    const step = act(nowMs);
     ({ state } = step);
     step.effects.forEach(carryOut);
     forgetWake();
-    const wake = wakeAt(state, clock.now());
+    const wake = wakeAt(state, nowMs);
     forgetWake =
       wake === null
         ? () => undefined
         : clock.at(wake, () => {
-            take(advance(state, clock.now()));
+            take((laterMs) => advance(state, laterMs));
           });
   };
 
@@ -141,9 +145,9 @@ export function createVoice({ player, clock, listener = {} }: VoiceParts): Voice
     const utterance = utteranceOf(call, dueMs, scheduled, player);
     player.prepare(utterance.pieces);
     if (callTiming(call).latestOnly) {
-      take(cancel(state, (waiting) => waiting.call.id === call.id));
+      take(() => cancel(state, (waiting) => waiting.call.id === call.id));
     }
-    take(enqueue(state, utterance, clock.now()));
+    take((nowMs) => enqueue(state, utterance, nowMs));
   };
 
   return {
@@ -152,7 +156,7 @@ export function createVoice({ player, clock, listener = {} }: VoiceParts): Voice
     },
     schedule(calls) {
       const now = clock.now();
-      take(cancel(state, (waiting) => waiting.scheduled && waiting.dueMs > now));
+      take(() => cancel(state, (waiting) => waiting.scheduled && waiting.dueMs > now));
       for (const [id, startMs] of known) {
         if (startMs > now || startMs < now - REMEMBERED_MS) known.delete(id);
       }
@@ -165,10 +169,10 @@ export function createVoice({ player, clock, listener = {} }: VoiceParts): Voice
       }
     },
     hush() {
-      take(hush(state));
+      take(() => hush(state));
     },
     stop() {
-      take(silence(state));
+      take(() => silence(state));
     },
     setVolume(volume) {
       player.setVolume(volume);

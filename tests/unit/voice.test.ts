@@ -117,3 +117,33 @@ test('a timed call starts earlier by what the loudspeaker takes, and setting it 
   clock.runTo(9_000);
   expect(log).toEqual(['940 Time. Silane.']);
 });
+
+test.each([0.1, 0.3, 0.5, 0.7])(
+  'woken %f ms early, by a clock that goes on between two looks, each timed call is said',
+  (earlyMs) => {
+    let read = 0;
+    // A look takes 0.2 ms: what is not due at one may be past at the next.
+    const hasty = {
+      now: () => clock.now() + (read += 0.2),
+      at: (dueMs: number, task: () => void) => clock.at(dueMs - read - earlyMs, task),
+    };
+    const said: string[] = [];
+    createVoice({
+      clock: hasty,
+      player: createSilentPlayer(hasty, lengths),
+      listener: { onStart: ({ text }) => said.push(text) },
+    }).schedule([
+      { call: { id: 'left', step: 'silane', seconds: 30 }, dueMs: 2_000 },
+      { call: { id: 'left', step: 'silane', seconds: 10 }, dueMs: 6_000 },
+      { call: { id: 'time', step: 'silane' }, dueMs: 10_000 },
+      { call: { id: 'left', step: 'tooth-etch', seconds: 5 }, dueMs: 14_000 },
+    ]);
+    clock.runTo(20_000);
+    expect(said).toEqual([
+      'Silane. Thirty seconds.',
+      'Silane. Ten seconds.',
+      'Time. Silane.',
+      'Tooth etch. Five seconds.',
+    ]);
+  },
+);
