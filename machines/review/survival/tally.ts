@@ -36,4 +36,20 @@ export class Tally {
       .map(([time, count]) => ({ time, ...count }))
       .toSorted((one, other) => one.time - other.time);
   }
+
+  /** The subjects that are not in `part`, a group within this one. @throws RangeError when it is none. */
+  without(part: Tally): Tally {
+    const rest = new Tally();
+    const taken = new Map(part.counts().map((count) => [count.time, count]));
+    for (const { time, events, censored } of this.counts()) {
+      const { events: hit = 0, censored: left = 0 } = taken.get(time) ?? {};
+      if (hit > events || left > censored)
+        throw new RangeError(`More subjects at ${time} in the part than in the whole.`);
+      if (events > hit) rest.add(time, true, events - hit);
+      if (censored > left) rest.add(time, false, censored - left);
+      taken.delete(time);
+    }
+    if (taken.size > 0) throw new RangeError('The part has times that the whole has not.');
+    return rest;
+  }
 }
