@@ -1,0 +1,1 @@
+export { toFhir } from './fhir.ts';
