@@ -7,5 +7,14 @@ export { plainRefusal, refusal } from './refuse.ts';
 export { RULES, spoilsAt } from './rules.ts';
 export type { RuleName } from './rules.ts';
 export type { UnitInput } from './setup.ts';
-export { asked, CURES, MOMENTS, nextStep, planStep, READ_BACK } from './steps.ts';
+export {
+  asked,
+  CURES,
+  INTAGLIO_STEPS,
+  MOMENTS,
+  nextStep,
+  planStep,
+  PREP_STEPS,
+  READ_BACK,
+} from './steps.ts';
 export { unitMachine } from './unit.ts';
