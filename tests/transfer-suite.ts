@@ -1,7 +1,7 @@
 /** What export and import must do over every store; see `store-suite.ts`. */
 import { close } from '../assistant/store/signing.ts';
 import type { Store } from '../assistant/store/store.ts';
-import { exportCase, importCase } from '../assistant/store/transfer.ts';
+import { exportCase, importCase, sealFile } from '../assistant/store/transfer.ts';
 import { caseIdOf, toJsonLines } from '../machines/record/index.ts';
 import { sampleRecord } from './record-maker.ts';
 import type { StoreCase } from './store-suite.ts';
@@ -11,9 +11,9 @@ const { header, entries, head } = sampleRecord(4);
 const caseId = caseIdOf(header);
 
 /** Imports a file's text; what came of it, without the case's id. */
-async function take(store: Store, text: string) {
-  const imported = await importCase(store, new TextEncoder().encode(text));
-  if (imported.kind === 'refused') return imported;
+async function take(store: Store, text: string, passphrase: string | null = null) {
+  const imported = await importCase(store, new TextEncoder().encode(text), passphrase);
+  if (imported.kind === 'refused' || imported.kind === 'encrypted') return imported;
   const { kind, sealed } = imported;
   return { kind, sealed };
 }
@@ -106,6 +106,33 @@ export const TRANSFER_CASES: readonly StoreCase[] = [
       const { length } = await store.lines(caseId);
       store.close();
       return [two.name.slice(0, -'12345678.jsonl'.length), same, older, newer, bare, length];
+    },
+  },
+  {
+    name: 'asks for the passphrase of an encrypted file, and loses nothing by a wrong one',
+    expected: [
+      '.jsonl.jwe',
+      { kind: 'encrypted', message: null },
+      {
+        kind: 'encrypted',
+        message:
+          'This passphrase does not open the file: it is another one, or the file was changed. Nothing was lost; try again.',
+      },
+      [],
+      { kind: 'new', sealed: true },
+      6,
+    ],
+    async observe(open) {
+      const store = await open();
+      const file = { name: 'case.jsonl', text: await closedFile(store) };
+      const { name, text } = await sealFile(file, 'four words in march');
+      const asked = await take(store, text);
+      const wrong = await take(store, text, 'four words in april');
+      const list = await store.listCases();
+      const came = await take(store, text, 'four words in march');
+      const { length } = await store.lines(caseId);
+      store.close();
+      return [name.slice(-'.jsonl.jwe'.length), asked, wrong, list, came, length];
     },
   },
   {

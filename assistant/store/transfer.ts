@@ -6,15 +6,16 @@ import {
   verifySealed,
 } from '../../machines/record/index.ts';
 import type { Verified } from '../../machines/record/index.ts';
+import { decryptBytes, encryptText, isEncrypted } from './passphrase.ts';
 import { checkSignature, checkpoint } from './signing.ts';
 import type { Kept, Store } from './store.ts';
 import { StoreTrouble } from './trouble.ts';
 
 /** A record as a file. */
 export interface RecordFile {
-  /** Ends in `.jsonl`; safe in any file system. */
+  /** Ends in `.jsonl`, or in `.jsonl.jwe` under a passphrase; safe in any file system. */
   readonly name: string;
-  /** JSON Lines, each in its canonical form. */
+  /** JSON Lines, each in its canonical form; under a passphrase, one JWE in its compact form. */
   readonly text: string;
 }
 
@@ -39,9 +40,15 @@ export async function exportCase(store: Store, caseId: string, wall: string): Pr
   return { name, text: toJsonLines([...lines, ...seal]) };
 }
 
+/** The file under a passphrase. @throws RangeError for a passphrase that is too short. */
+export async function sealFile(file: RecordFile, passphrase: string): Promise<RecordFile> {
+  return { name: `${file.name}.jwe`, text: await encryptText(file.text, passphrase) };
+}
+
 /** Hands a file to the person at the browser, as a download. */
 export function download({ name, text }: RecordFile): void {
-  const url = URL.createObjectURL(new Blob([text], { type: 'application/jsonl' }));
+  const type = name.endsWith('.jwe') ? 'application/jose' : 'application/jsonl';
+  const url = URL.createObjectURL(new Blob([text], { type }));
   const link = document.createElement('a');
   link.href = url;
   link.download = name;
@@ -59,6 +66,8 @@ export type Imported =
       /** False: the file has no seal, so that a cut at its end, or a change to its last entry, cannot show. */
       readonly sealed: boolean;
     }
+  /** It is under a passphrase: `message` is null when none was given, or says why it did not open. */
+  | { readonly kind: 'encrypted'; readonly message: string | null }
   | {
       readonly kind: 'refused';
       /** Line of the file, from 1; null when it is the file as a whole. */
@@ -73,17 +82,40 @@ function keptOf({ entries, closing }: Verified): Kept[] {
 }
 
 /**
- * Takes a record file in. It is verified first (form, chain, plan digest, signature); a file with
- * a fault is refused, and nothing of it is kept.
- * @throws StoreTrouble when the store fails, or the case is open in another tab and the file has more of it.
+ * A file's bytes: opened, where it is under a passphrase, or what keeps it from being read.
+ * The file is not changed.
  */
-export async function importCase(store: Store, file: Blob | Uint8Array): Promise<Imported> {
+export async function openFile(
+  file: Blob | Uint8Array,
+  passphrase: string | null,
+): Promise<Uint8Array | Extract<Imported, { kind: 'encrypted' | 'refused' }>> {
   const size = file instanceof Blob ? file.size : file.length;
   if (size > MAX_FILE_BYTES) {
     const message = `The file is larger than ${MAX_FILE_BYTES / 1024 / 1024} MB: it is no record.`;
     return { kind: 'refused', line: null, entry: null, message };
   }
   const bytes = file instanceof Blob ? new Uint8Array(await file.arrayBuffer()) : file;
+  if (!isEncrypted(bytes)) return bytes;
+  if (passphrase === null) return { kind: 'encrypted', message: null };
+  const opened = await decryptBytes(bytes, passphrase);
+  if (opened.ok) return opened.bytes;
+  const { message } = opened;
+  if (opened.fault === 'passphrase') return { kind: 'encrypted', message };
+  return { kind: 'refused', line: null, entry: null, message };
+}
+
+/**
+ * Takes a record file in. It is opened, if it is under a passphrase, and verified first (form,
+ * chain, plan digest, signature); a file with a fault is refused, and nothing of it is kept.
+ * @throws StoreTrouble when the store fails, or the case is open in another tab and the file has more of it.
+ */
+export async function importCase(
+  store: Store,
+  file: Blob | Uint8Array,
+  passphrase: string | null = null,
+): Promise<Imported> {
+  const bytes = await openFile(file, passphrase);
+  if ('kind' in bytes) return bytes;
   const verdict = await verifySealed(bytes, checkSignature);
   if (!verdict.ok) {
     const { line, entry, message } = verdict;
