@@ -47,6 +47,7 @@ export function sampleHeader(reference = 'invented-1'): Header {
       {
         tooth: '46',
         toothName: 'lower right first molar',
+        kind: 'crown',
         material: 'zirconia-3y',
         materialName: 'zirconia 3Y',
         retention: { limitDeg: 28.07, ratio: 0.49, holds: true, sentence: 'Holds.', working: [] },
@@ -78,12 +79,17 @@ export function sampleHeader(reference = 'invented-1'): Header {
             },
             cautions: ['alkaline-cleaner'],
             scope: 'unit',
+            goodFor: null,
           },
         ],
         spare: [],
+        working: [],
+        never: [],
         notes: [],
       },
     ],
+    order: [['46']],
+    expired: [],
   };
   return makeHeader({
     invented: true,

@@ -6,7 +6,7 @@ import type { UnitDraft } from './draft.ts';
 import { choiceField, textField, tickField } from './field.ts';
 import type { CaseProblem } from './model.ts';
 import { press } from './press.ts';
-import { MATERIAL_WORDS, SUBSTRATE_WORDS } from './words.ts';
+import { KIND_WORDS, MATERIAL_WORDS, SUBSTRATE_WORDS } from './words.ts';
 
 interface UnitForm {
   readonly unit: UnitDraft;
@@ -76,7 +76,7 @@ export function unitForm({ unit, at, problems, cements, set, remove }: UnitForm)
       ${choice('tooth', 'Tooth (ISO 3950)', TOOTH_CHOICES, { none: 'Choose the tooth' })}
       ${choice('material', 'Material', Object.entries(MATERIAL_WORDS), { none: 'Choose the material' })}
       ${choice('substrate', 'Bonded to', Object.entries(SUBSTRATE_WORDS), { none: 'Choose what it sits on' })}
-      ${choice('kind', 'Kind of unit', [['crown', 'Crown']])}
+      ${choice('kind', 'Kind of unit', Object.entries(KIND_WORDS))}
     </div>
     <div class="fields fields-numbers">
       ${measure('heightMm', 'prep.heightMm', 'Prep height', 'mm', 'Margin to top')}

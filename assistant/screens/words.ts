@@ -9,6 +9,7 @@ import type {
   StepId,
   Substrate,
   Surface,
+  UnitKind,
   Way,
 } from '../../machines/contract/index.ts';
 
@@ -17,20 +18,57 @@ export const CAUTION =
   'Seatcall supports a licensed clinician; it does not replace judgement, the manufacturer’s instructions for use or local rules. It is not a medical device.';
 
 export const MATERIAL_WORDS = {
-  'zirconia-3y': 'Zirconia, 3Y, monolithic',
+  feldspathic: 'Feldspathic porcelain',
+  leucite: 'Leucite glass-ceramic',
   'lithium-disilicate': 'Lithium disilicate',
+  'lithium-silicate-zirconia': 'Zirconia-reinforced lithium silicate',
+  'polymer-infiltrated': 'Polymer-infiltrated ceramic',
+  'resin-matrix': 'Resin-matrix ceramic, particle-filled',
+  'zirconia-3y': 'Zirconia, 3Y, monolithic',
+  'zirconia-4y': 'Zirconia, 4Y, monolithic',
+  'zirconia-5y': 'Zirconia, 5Y, monolithic',
+  'zirconia-veneered': 'Zirconia frame, veneered',
+  alumina: 'Alumina, densely sintered',
+  'alumina-infiltrated': 'Alumina, glass-infiltrated',
+  'noble-metal': 'Noble alloy',
+  'base-metal': 'Base-metal alloy (Co-Cr, Ni-Cr)',
+  titanium: 'Titanium',
+  'metal-ceramic-noble': 'Metal-ceramic, noble alloy',
+  'metal-ceramic-base': 'Metal-ceramic, base-metal alloy',
 } as const satisfies Readonly<Record<Material, string>>;
+
+export const KIND_WORDS = {
+  crown: 'Crown',
+  bridge: 'Bridge',
+  veneer: 'Veneer',
+  inlay: 'Inlay',
+  onlay: 'Onlay',
+  'resin-bonded-bridge': 'Resin-bonded bridge',
+  'implant-crown': 'Implant crown',
+} as const satisfies Readonly<Record<UnitKind, string>>;
 
 export const SUBSTRATE_WORDS = {
   dentin: 'Dentin',
   enamel: 'Enamel',
+  'sealed-dentin': 'Sealed dentin (immediate sealing)',
   'composite-core': 'Composite core',
+  'amalgam-core': 'Amalgam core',
+  'noble-metal-core': 'Noble-metal post and core',
+  'base-metal-core': 'Base-metal post and core',
+  'titanium-abutment': 'Titanium abutment, in the mouth',
+  'zirconia-abutment': 'Zirconia abutment, in the mouth',
+  'titanium-base': 'Titanium base, bonded outside the mouth',
 } as const satisfies Readonly<Record<Substrate, string>>;
 
 export const CEMENT_WORDS = {
-  'adhesive-resin-dual': 'Adhesive resin, dual cure',
-  'self-adhesive-resin': 'Self-adhesive resin',
+  'zinc-phosphate': 'Zinc phosphate',
+  'glass-ionomer': 'Glass ionomer',
   'resin-modified-glass-ionomer': 'Resin-modified glass ionomer',
+  'calcium-aluminate': 'Calcium aluminate hybrid',
+  'adhesive-resin-light': 'Adhesive resin, light cure',
+  'adhesive-resin-dual': 'Adhesive resin, dual cure',
+  'adhesive-resin-self': 'Adhesive resin, self cure',
+  'self-adhesive-resin': 'Self-adhesive resin',
 } as const satisfies Readonly<Record<CementClass, string>>;
 
 export const CONTAMINANT_WORDS = {

@@ -1,4 +1,5 @@
 export {
+  BONDING_MODES,
   CAUTIONS,
   CEMENT_CLASSES,
   CONTAMINANTS,
@@ -14,6 +15,7 @@ export {
   WAYS,
 } from './terms.ts';
 export type {
+  BondingMode,
   CautionId,
   CementClass,
   Contaminant,
@@ -27,15 +29,15 @@ export type {
   UnitKind,
   Way,
 } from './terms.ts';
-export { CaseFile, Cement, Shelf, UnitFacts } from './case.ts';
-export type { CaseInput } from './case.ts';
+export { CaseFile, Cement, Prep, Shelf, Span, TASKS, UnitFacts } from './case.ts';
+export type { CaseInput, OwnNumber, Task } from './case.ts';
 export { Command, Stamp } from './command.ts';
 export type { CommandType } from './command.ts';
 export { NEVER_OVERRIDDEN, REFUSALS, Refusal } from './refusal.ts';
 export type { RefusalId } from './refusal.ts';
 export { Call } from './call.ts';
 export type { CallId } from './call.ts';
-export { Dwell, Mark, Plan, PlanStep, Retention, UnitPlan } from './plan.ts';
+export { Dwell, GoodFor, Mark, Plan, PlanStep, Retention, UnitPlan } from './plan.ts';
 export type { Live } from './live.ts';
 export { Checkpoint, Closing, Deviation, Entry, Header, Line, Outcome } from './entry.ts';
 export type { ChairView, DwellView, StepStatus } from './view.ts';

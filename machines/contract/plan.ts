@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { CAUTIONS, CEMENT_CLASSES, MATERIALS, STEPS, TEETH } from './terms.ts';
+import { CAUTIONS, CEMENT_CLASSES, MATERIALS, STEPS, TEETH, UNIT_KINDS } from './terms.ts';
 
 /** Honesty mark of a number: see the trade tables. */
 export const Mark = z.enum([
@@ -30,6 +30,21 @@ export const Dwell = z.strictObject({
 });
 export type Dwell = z.infer<typeof Dwell>;
 
+/**
+ * How long the surface a step leaves stays good: one of `before` must have begun within
+ * `seconds` of the end of the step, or the surface is stale (trade reference, 9B).
+ */
+export const GoodFor = z.strictObject({
+  seconds: z.number().positive(),
+  /** The steps that use the surface, as far as they are in the plan; the first to begin ends the wait. */
+  before: z.array(z.enum(STEPS)).min(1),
+  /** What to do when it has lapsed, as a sentence. */
+  lapsed: z.string(),
+  mark: Mark,
+  source: z.string(),
+});
+export type GoodFor = z.infer<typeof GoodFor>;
+
 export const PlanStep = z.strictObject({
   id: z.enum(STEPS),
   /** Short name for screens. */
@@ -42,16 +57,19 @@ export const PlanStep = z.strictObject({
   why: z.string(),
   who: z.enum(['dentist', 'assistant', 'both']),
   dwell: Dwell.nullable(),
+  /** Null: what it leaves does not go stale. */
+  goodFor: GoodFor.nullable().default(null),
   cautions: z.array(z.enum(CAUTIONS)),
   /** Steps of the case are done once for all units. */
   scope: z.enum(['case', 'unit']),
 });
 export type PlanStep = z.infer<typeof PlanStep>;
 
+/** Limits are null where form is not what holds the unit (a veneer, an inlay, a wing). */
 export const Retention = z.strictObject({
   /** Total convergence at which half the opposing wall still resists, degrees. */
-  limitDeg: z.number(),
-  ratio: z.number(),
+  limitDeg: z.number().nullable(),
+  ratio: z.number().nullable(),
   holds: z.boolean(),
   sentence: z.string(),
   working: z.array(z.string()),
@@ -60,6 +78,7 @@ export const Retention = z.strictObject({
 export const UnitPlan = z.strictObject({
   tooth: z.enum(TEETH),
   toothName: z.string(),
+  kind: z.enum(UNIT_KINDS).default('crown'),
   material: z.enum(MATERIALS),
   materialName: z.string(),
   retention: Retention,
@@ -70,7 +89,7 @@ export const UnitPlan = z.strictObject({
     /** Working time at the room's temperature, seconds from mix. */
     workingS: z.number().positive(),
     workingFrom: z.string(),
-    /** Setting time in the mouth, seconds from mix. */
+    /** Setting time in the mouth, seconds from mix; of a light-cure cement, the end of its working time. */
     settingS: z.number().positive(),
     /** True when light alone can't be relied on and the set must be waited for. */
     waitForSet: z.boolean(),
@@ -79,6 +98,10 @@ export const UnitPlan = z.strictObject({
   steps: z.array(PlanStep),
   /** Steps that come in only if something happens (another contaminant, a second cleaning). */
   spare: z.array(PlanStep),
+  /** Thickness, connector, light and retention worked out, one sentence each. */
+  working: z.array(z.string()).default([]),
+  /** Steps that must never be taken on this material, and why. */
+  never: z.array(z.strictObject({ step: z.enum(STEPS), why: z.string() })).default([]),
   notes: z.array(z.string()),
 });
 export type UnitPlan = z.infer<typeof UnitPlan>;
@@ -90,5 +113,18 @@ export const Plan = z.strictObject({
   team: z.enum(['assisted', 'solo']),
   cautions: z.array(z.strictObject({ id: z.enum(CAUTIONS), text: z.string() })),
   units: z.array(UnitPlan),
+  /** Seating order: the units of one mix stand together. Empty in plans made before there was one. */
+  order: z.array(z.array(z.enum(TEETH)).min(1)).default([]),
+  /** Lots past their date that a reason was given for. */
+  expired: z
+    .array(
+      z.strictObject({
+        item: z.string(),
+        lot: z.string(),
+        expires: z.string(),
+        reason: z.string(),
+      }),
+    )
+    .default([]),
 });
 export type Plan = z.infer<typeof Plan>;

@@ -13,6 +13,7 @@ export const REFUSALS = [
   'abrade-glass',
   // chemistry that does not count (overridable only as a deviation)
   'primer-on-glass',
+  'wrong-primer',
   'cleaner-on-glass',
   'acid-on-dentin',
   // laws 1, 4, 5

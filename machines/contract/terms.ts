@@ -2,21 +2,65 @@
 
 /** Restoration materials a plan can be made for. Codes of the trade tables in comments. */
 export const MATERIALS = [
-  'zirconia-3y', // Z3, monolithic
+  'feldspathic', // FEL
+  'leucite', // LEU
   'lithium-disilicate', // LDS
+  'lithium-silicate-zirconia', // ZLS, zirconia-reinforced lithium silicate
+  'polymer-infiltrated', // PIC, polymer-infiltrated ceramic network
+  'resin-matrix', // RMC, particle-filled resin
+  'zirconia-3y', // Z3, monolithic
+  'zirconia-4y', // Z4, monolithic
+  'zirconia-5y', // Z5, monolithic
+  'zirconia-veneered', // ZV, frame with porcelain
+  'alumina', // AL, densely sintered
+  'alumina-infiltrated', // AL-G, glass-infiltrated
+  'noble-metal', // MN
+  'base-metal', // MB, Co-Cr or Ni-Cr
+  'titanium', // MB
+  'metal-ceramic-noble', // MN under porcelain
+  'metal-ceramic-base', // MB under porcelain
 ] as const;
 export type Material = (typeof MATERIALS)[number];
 
-export const UNIT_KINDS = ['crown'] as const;
+export const UNIT_KINDS = [
+  'crown',
+  'bridge',
+  'veneer',
+  'inlay',
+  'onlay',
+  'resin-bonded-bridge',
+  'implant-crown',
+] as const;
 export type UnitKind = (typeof UNIT_KINDS)[number];
 
-export const SUBSTRATES = ['dentin', 'enamel', 'composite-core'] as const;
+/** What a unit is cemented to. A titanium base is bonded to outside the mouth; other abutments are in it. */
+export const SUBSTRATES = [
+  'dentin',
+  'enamel',
+  'sealed-dentin',
+  'composite-core',
+  'amalgam-core',
+  'noble-metal-core',
+  'base-metal-core',
+  'titanium-abutment',
+  'zirconia-abutment',
+  'titanium-base',
+] as const;
 export type Substrate = (typeof SUBSTRATES)[number];
 
+/** How an adhesive is used on the tooth. */
+export const BONDING_MODES = ['etch-and-rinse', 'selective-enamel', 'self-etch'] as const;
+export type BondingMode = (typeof BONDING_MODES)[number];
+
 export const CEMENT_CLASSES = [
-  'adhesive-resin-dual',
-  'self-adhesive-resin',
+  'zinc-phosphate',
+  'glass-ionomer',
   'resin-modified-glass-ionomer',
+  'calcium-aluminate',
+  'adhesive-resin-light',
+  'adhesive-resin-dual',
+  'adhesive-resin-self',
+  'self-adhesive-resin',
 ] as const;
 export type CementClass = (typeof CEMENT_CLASSES)[number];
 
@@ -45,6 +89,7 @@ export const STEPS = [
   'shade-photo',
   'airway',
   'provisional-off',
+  'abutment-in',
   'prep-clean',
   'try-in',
   'contacts',
@@ -65,15 +110,22 @@ export const STEPS = [
   'intaglio-dry',
   'silane',
   'zirconia-primer',
+  'metal-primer',
   'primer-dry',
   'isolate',
   'pumice',
+  'abutment-clean',
+  'base-abrade',
+  'prep-roughen',
   'dry-check',
   'tooth-etch',
   'tooth-etch-rinse',
+  'core-primer',
+  'abutment-primer',
   'bond',
   'bond-thin',
   'prep-moist',
+  'prep-dry',
   'mix',
   'load',
   'seat',
@@ -86,9 +138,13 @@ export const STEPS = [
   'cure-buccal',
   'cure-lingual',
   'set',
+  'joint-finish',
   'isolation-out',
   'residual',
+  'screw-in',
+  'torque',
   'bite-after',
+  'access-close',
   'polish',
   'instructions',
   'lots',

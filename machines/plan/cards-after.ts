@@ -16,6 +16,15 @@ export const AFTER = {
     scope: 'unit',
     cautions: ['aspiration'],
   },
+  'joint-finish': {
+    title: 'Polish the joint',
+    todo: 'Cement joint polished under magnification, ultrasonic bath, then disinfect, as the instructions of the base say.',
+    gate: 'Joint smooth all round, screw runs free, disinfected.',
+    why: 'This joint lies under the gum: what is rough or soft there inflames it.',
+    who: 'assistant',
+    scope: 'unit',
+    cautions: [],
+  },
   residual: {
     title: 'Residual cement',
     todo: 'Explorer and floss all round; radiograph if the margin is below the gum.',
@@ -25,6 +34,25 @@ export const AFTER = {
     scope: 'unit',
     cautions: [],
   },
+  'screw-in': {
+    title: 'Screw it in',
+    todo: 'Throat pack in, driver on a ligature. Cover or provisional off, crown on the implant, screw by hand. Contacts with floss, seat with a radiograph; patient sees it and agrees.',
+    gate: 'Contacts right, no gap on the radiograph, gum not pinched for long, patient agrees.',
+    why: 'A tight contact or pinched gum keeps it off the implant, and then the torque lies.',
+    who: 'dentist',
+    scope: 'unit',
+    cautions: ['aspiration'],
+  },
+  torque: {
+    title: 'Torque',
+    todo: ({ unit }) =>
+      `Screw to ${unit.abutment?.torqueNcm === undefined ? 'the torque its instructions say' : `${unit.abutment.torqueNcm} Ncm`}; again after some minutes if they say so.`,
+    gate: 'Torque reached on a calibrated wrench, written down.',
+    why: 'The screw settles: what was not torqued works loose.',
+    who: 'dentist',
+    scope: 'unit',
+    cautions: ['aspiration'],
+  },
   'bite-after': {
     title: 'Bite',
     todo: 'Foil from thick to thin: centric, then excursions.',
@@ -33,6 +61,15 @@ export const AFTER = {
     who: 'dentist',
     scope: 'unit',
     cautions: [],
+  },
+  'access-close': {
+    title: 'Close the access',
+    todo: 'Tape (PTFE) over the screw, composite over the tape, cured.',
+    gate: 'Access flush, bite marks unchanged.',
+    why: 'Tape keeps the way to the screw; composite keeps saliva out of it.',
+    who: 'dentist',
+    scope: 'unit',
+    cautions: ['blue-light'],
   },
   polish: {
     title: 'Polish',

@@ -72,6 +72,20 @@ export const BEFORE = {
     scope: 'unit',
     cautions: ['aspiration'],
   },
+  'abutment-in': {
+    title: 'Abutment in',
+    todo: ({ unit }) =>
+      `Abutment on the implant, its bonding surface abraded outside the mouth before; screw to ${
+        unit.abutment?.torqueNcm === undefined
+          ? 'the torque its instructions say'
+          : `${unit.abutment.torqueNcm} Ncm`
+      }, driver on a ligature; tape (PTFE) over the screw.`,
+    gate: 'Seated on the implant (radiograph), torque reached, access plugged.',
+    why: 'A loose abutment loosens the crown; cement in the access locks the screw.',
+    who: 'dentist',
+    scope: 'unit',
+    cautions: ['aspiration'],
+  },
   'prep-clean': {
     title: 'Clean the prep',
     todo: ({ unit }) =>

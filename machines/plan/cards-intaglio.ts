@@ -63,7 +63,7 @@ export const INTAGLIO = {
       const { min, max, target } = abrasion.pressure;
       const bar = caseFile.shelf.abrasion?.bar ?? target;
       const set = Math.min(Math.max(bar, min ?? bar), max ?? bar);
-      return `Dry it, then abrade in the box: ${abrasion.particle.value} micrometre alumina, ${set} bar, ${abrasion.distance.value} mm away, all walls, keep moving; spare the margin.`;
+      return `Dry it, then abrade in the box: ${abrasion.particle.target} micrometre alumina, ${set} bar, ${abrasion.distance.value} mm away, all walls, keep moving; spare the margin.`;
     },
     gate: 'Evenly matt inside; margin sharp; dust blown off.',
     why: cleaningWhy('abrade'),
@@ -114,6 +114,21 @@ export const INTAGLIO = {
     todo: 'Phosphate primer (10-MDP) on all of the inside.',
     gate: 'All of the inside wetted.',
     why: 'The phosphate monomer bonds to zirconia; abrasion and primer together last, neither alone.',
+    who: 'assistant',
+    scope: 'unit',
+    cautions: ['resin-allergy'],
+  },
+  'metal-primer': {
+    title: 'Metal primer',
+    todo: ({ material }) =>
+      material.monomer === 'sulfur'
+        ? 'Sulfur-monomer primer (thione, thiophosphate) on all of the inside.'
+        : 'Phosphate (10-MDP) or 4-META primer on all of the inside.',
+    gate: 'All of the inside wetted.',
+    why: ({ material }) =>
+      material.monomer === 'sulfur'
+        ? 'Sulfur binds noble metal; a phosphate alone finds no oxide there.'
+        : 'The acidic monomer binds the oxide that the fresh abrasion left.',
     who: 'assistant',
     scope: 'unit',
     cautions: ['resin-allergy'],

@@ -25,6 +25,36 @@ export const TOOTH = {
     scope: 'unit',
     cautions: [],
   },
+  'abutment-clean': {
+    title: 'Clean the abutment',
+    todo: 'Rinse, wipe with alcohol on a pellet, dry. No abrasion in the mouth.',
+    gate: 'No film, no blood; access plug in place.',
+    why: 'Saliva on the abutment keeps primer and cement off it.',
+    who: 'dentist',
+    scope: 'unit',
+    cautions: [],
+  },
+  'base-abrade': {
+    title: 'Abrade the titanium base',
+    todo: 'On a holder, screw channel and implant connection covered, in the box: 50 micrometre alumina, 2 bar, 10 mm away, all of the bonding surface.',
+    gate: 'Evenly matt; connection untouched; dust blown off.',
+    why: 'Machined titanium is too smooth to hold a crown. Only before it was ever in the mouth does this restore all of the bond (Burkhardt, about 2021).',
+    who: 'assistant',
+    scope: 'unit',
+    cautions: ['abrasion-dust'],
+  },
+  'prep-roughen': {
+    title: 'Roughen',
+    todo: ({ substrate }) => substrate.roughen ?? '',
+    gate: 'Matt where it is to bond; dust rinsed off.',
+    why: ({ unit }) =>
+      unit.substrate === 'sealed-dentin'
+        ? 'Cured adhesive has no free bonds left: an unreactivated seal is a step skipped.'
+        : 'Old resin and metal bond on a fresh rough surface only.',
+    who: 'dentist',
+    scope: 'unit',
+    cautions: ['abrasion-dust'],
+  },
   'dry-check': {
     title: 'Dry check',
     todo: `Watch the field for ${DWELLS['dry-check'].span.target} seconds: it stays dry.`,
@@ -58,6 +88,27 @@ export const TOOTH = {
     scope: 'unit',
     cautions: [],
   },
+  'core-primer': {
+    title: 'Alloy primer on the core',
+    todo: ({ substrate }) =>
+      substrate.monomer === 'sulfur'
+        ? 'Sulfur-monomer primer on the metal; keep it off the tooth.'
+        : 'Alloy primer on the metal; keep it off the tooth.',
+    gate: 'All of the metal wetted.',
+    why: 'Resin does not bind bare metal.',
+    who: 'dentist',
+    scope: 'unit',
+    cautions: ['resin-allergy'],
+  },
+  'abutment-primer': {
+    title: 'Primer on the abutment',
+    todo: 'Phosphate primer (10-MDP) on all of the bonding surface.',
+    gate: 'All of it wetted, none on the gum.',
+    why: 'The phosphate monomer binds the oxide of titanium and of zirconia.',
+    who: 'dentist',
+    scope: 'unit',
+    cautions: ['resin-allergy'],
+  },
   bond: {
     title: 'Bond on',
     todo: 'Scrub the adhesive in, all of the prep.',
@@ -72,6 +123,21 @@ export const TOOTH = {
     todo: 'Air until no ripple moves. Light it only if its instructions say so and it is thin.',
     gate: 'No ripple, no pool in the corners.',
     why: 'A pool that cures holds the crown up: an open margin.',
+    who: 'dentist',
+    scope: 'unit',
+    cautions: [],
+  },
+  'prep-dry': {
+    title: 'Dry, no touch',
+    todo: ({ substrate, clock }) =>
+      substrate.of === 'tooth' && clock.table.moisture === 'dry'
+        ? 'Dry with pellets and a breath of air: dry, not desiccated.'
+        : 'Gentle oil-free air until nothing moves; no touch.',
+    gate: 'Dry, matt or evenly glossed, no pool.',
+    why: ({ substrate, clock }) =>
+      substrate.of === 'tooth' && clock.table.moisture === 'dry'
+        ? 'Water thins the cement; desiccated dentin hurts later.'
+        : 'Water or solvent left on it weakens cement and primer.',
     who: 'dentist',
     scope: 'unit',
     cautions: [],

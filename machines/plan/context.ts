@@ -36,7 +36,10 @@ export const unitContext = (caseFile: CaseFile, unit: UnitFacts): UnitContext | 
     substrate: SUBSTRATE_TABLE[unit.substrate],
     cement,
     clock,
-    retention: retentionVerdict(unit),
+    retention: retentionVerdict({
+      tooth: unit.tooth,
+      prep: unit.prep ?? { heightMm: 4, convergenceDeg: 0, widthMm: 8 },
+    }),
     light,
     waitForSet: light === null || !light.reaches,
   };

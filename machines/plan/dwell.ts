@@ -78,7 +78,8 @@ const set = ({ clock, cement }: UnitContext): Dwell => ({
 
 /** Windows that depend on the substrate, the light or the cement. */
 const WORKED_OUT: Partial<Readonly<Record<StepId, (context: UnitContext) => Dwell | null>>> = {
-  'tooth-etch': ({ substrate }) => fromSpan(substrate.etch, false),
+  'tooth-etch': ({ substrate }) =>
+    substrate.etch === null ? null : fromSpan(substrate.etch, false),
   'tooth-etch-rinse': ({ substrate }) => fromSpan(substrate.rinse, true),
   tack,
   'gel-wait': gelWait,

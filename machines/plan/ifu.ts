@@ -26,6 +26,9 @@ const ITEM_OF: Partial<Readonly<Record<StepId, (shelf: Shelf) => Item | null>>> 
   'porcelain-etch': ({ hydrofluoricAcid }) => hydrofluoricAcid,
   silane: ({ silane }) => silane,
   'zirconia-primer': ({ phosphatePrimer }) => phosphatePrimer,
+  'metal-primer': ({ metalPrimer }) => metalPrimer,
+  'core-primer': ({ metalPrimer }) => metalPrimer,
+  'abutment-primer': ({ phosphatePrimer }) => phosphatePrimer,
   'tooth-etch': ({ phosphoricAcid }) => phosphoricAcid,
   bond: ({ adhesive }) => adhesive,
 };

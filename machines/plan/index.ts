@@ -1,5 +1,6 @@
 export { caseSchema } from './allowed.ts';
 export { checkCase } from './check-case.ts';
 export { makePlan } from './make-plan.ts';
-export { intaglioRoute, needsPrimer, prepRoute } from './route.ts';
+export { prepRoute } from './prep-route.ts';
+export { intaglioRoute, needsPrimer } from './route.ts';
 export { cleans } from '../trade/index.ts';

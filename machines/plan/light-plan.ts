@@ -26,7 +26,7 @@ export const lightPlan = (unit: UnitFacts, light: Shelf['light']): LightPlan | n
   const { mwCm2 } = light;
   const path = {
     thicknessMm: unit.thicknessMm,
-    perMm: materialOf(unit.material).attenuation[unit.translucency].value,
+    perMm: materialOf(unit.material).attenuation?.[unit.translucency].value ?? Infinity,
     reflection: LIGHT.reflection.value,
   };
   const aim = secondsFor(LIGHT.dose.target, mwCm2, path);

@@ -16,6 +16,8 @@ import { CARDS } from './cards.ts';
 import { unitContext } from './context.ts';
 import type { UnitContext } from './context.ts';
 import { dwellOf } from './dwell.ts';
+import { freshFor } from './fresh.ts';
+import { forKind } from './noun.ts';
 import { notesOf } from './notes.ts';
 import { plannedSteps, spareSteps } from './steps.ts';
 
@@ -23,17 +25,19 @@ type PlanStep = z.infer<typeof PlanStepSchema>;
 
 const ALWAYS: readonly CautionId[] = ['not-a-device', 'roles'];
 
-const stepOf = (id: StepId, context: UnitContext): PlanStep => {
+const stepOf = (id: StepId, context: UnitContext, all: readonly StepId[]): PlanStep => {
   const card = CARDS[id];
-  const text = (said: Said): string => (typeof said === 'string' ? said : said(context));
+  const text = (said: Said): string =>
+    forKind(typeof said === 'string' ? said : said(context), context.unit.kind);
   return {
     id,
-    title: card.title,
+    title: forKind(card.title, context.unit.kind),
     todo: text(card.todo),
     gate: text(card.gate),
     why: text(card.why),
     who: context.caseFile.team === 'solo' ? 'dentist' : card.who,
     dwell: dwellOf(id, context),
+    goodFor: freshFor(id, context, all),
     cautions: [...(typeof card.cautions === 'function' ? card.cautions(context) : card.cautions)],
     scope: card.scope,
   };
@@ -44,10 +48,13 @@ const unitPlan = (caseFile: CaseFile, unit: UnitFacts): UnitPlan[] => {
   if (context === null) return [];
   const { cement, clock, material, retention, waitForSet } = context;
   const planned = plannedSteps(context);
+  const spare = spareSteps(context, planned);
+  const all = [...planned, ...spare];
   return [
     {
       tooth: unit.tooth,
       toothName: toothName(unit.tooth),
+      kind: unit.kind,
       material: unit.material,
       materialName: material.name,
       retention,
@@ -60,8 +67,10 @@ const unitPlan = (caseFile: CaseFile, unit: UnitFacts): UnitPlan[] => {
         settingS: clock.settingS,
         waitForSet,
       },
-      steps: planned.map((id) => stepOf(id, context)),
-      spare: spareSteps(context, planned).map((id) => stepOf(id, context)),
+      steps: planned.map((id) => stepOf(id, context, all)),
+      spare: spare.map((id) => stepOf(id, context, all)),
+      working: [],
+      never: material.forbidden.map(({ step, why }) => ({ step, why })),
       notes: notesOf(context, planned),
     },
   ];
@@ -87,5 +96,7 @@ export const makePlan = (caseFile: CaseFile): Plan => {
       text: CAUTION_TEXTS[id],
     })),
     units,
+    order: [],
+    expired: [],
   };
 };

@@ -55,12 +55,12 @@ const abrasionSetting: Note = ({ caseFile, material }, planned) => {
   if (unit === null || material.abrasion === null || !planned.includes('abrade')) return null;
   const { particle, pressure } = material.abrasion;
   const fits =
-    unit.particleUm === particle.value &&
+    unit.particleUm === particle.target &&
     unit.bar >= (pressure.min ?? 0) &&
     unit.bar <= (pressure.max ?? unit.bar);
   return say(
     !fits,
-    `Abrasion unit: ${unit.particleUm} micrometre at ${unit.bar} bar; ${material.name} wants ${particle.value} micrometre at ${pressure.min} to ${pressure.max} bar (${SOURCES[pressure.source].cite}).`,
+    `Abrasion unit: ${unit.particleUm} micrometre at ${unit.bar} bar; ${material.name} wants ${particle.target} micrometre at ${pressure.min} to ${pressure.max} bar (${SOURCES[pressure.source].cite}).`,
   );
 };
 
@@ -122,7 +122,7 @@ const weakLight: Note = ({ light, caseFile }) =>
   );
 
 const thickness: Note = ({ unit, material, clock }) => {
-  const { min, target } = material.thickness.occlusal;
+  const { min, target } = material.thickness.crown ?? { min: null, target: 0 };
   const least = clock.table.takesPrimer ? (min ?? target) : target;
   if (unit.thicknessMm < least) {
     return `Occlusal thickness ${unit.thicknessMm} mm is below the ${least} mm of ${material.name} under ${clock.table.name} (common practice): it may break.`;

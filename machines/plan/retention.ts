@@ -1,10 +1,10 @@
 import type { z } from 'zod';
-import type { Retention, UnitFacts } from '../contract/index.ts';
+import type { Prep, Retention, UnitFacts } from '../contract/index.ts';
 import { frustum, heightToBase, limitingConvergence, toothClass } from '../form/index.ts';
 import { FORM_RULES, SOURCES } from '../trade/index.ts';
 
 export type Verdict = z.infer<typeof Retention>;
-type PrepFacts = Pick<UnitFacts, 'tooth' | 'prep'>;
+type PrepFacts = Pick<UnitFacts, 'tooth'> & { readonly prep: Prep };
 
 const one = (value: number): string => value.toFixed(1);
 const two = (value: number): string => value.toFixed(2);

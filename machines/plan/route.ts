@@ -1,4 +1,4 @@
-import type { CementClass, Contaminant, Shelf, StepId, UnitFacts } from '../contract/index.ts';
+import type { Contaminant, Shelf, StepId, UnitFacts } from '../contract/index.ts';
 import { CEMENT_TABLE } from '../trade/cements.ts';
 import type { Cleaning } from '../trade/material.ts';
 import { materialOf } from '../trade/materials.ts';
@@ -20,21 +20,6 @@ export interface IntaglioState {
   /** Wet from a rinse or from the mouth. */
   readonly wet?: boolean;
 }
-
-/** What the prep needs before this cement, in order, from an open field on. */
-const PREP_ROUTES = {
-  'adhesive-resin-dual': [
-    'isolate',
-    'pumice',
-    'dry-check',
-    'tooth-etch',
-    'tooth-etch-rinse',
-    'bond',
-    'bond-thin',
-  ],
-  'self-adhesive-resin': ['isolate', 'pumice', 'dry-check', 'prep-moist'],
-  'resin-modified-glass-ionomer': ['isolate', 'pumice', 'dry-check', 'prep-moist'],
-} as const satisfies Readonly<Record<CementClass, readonly StepId[]>>;
 
 /** True when the intaglio must be primed for the cement chosen. An unknown cement is taken to need it. */
 export const needsPrimer = (unit: RouteUnit, shelf: Pick<Shelf, 'cements'>): boolean => {
@@ -93,20 +78,4 @@ export const intaglioRoute = (
       ? [primer, 'primer-dry']
       : [];
   return [...rinseOff, ...treat, ...dry, ...prime];
-};
-
-/**
- * The steps that make the prep ready for this cement, in order. Without phosphoric acid on the
- * shelf a dentin prep is bonded in self-etch mode: no tooth etch.
- */
-export const prepRoute = (
-  unit: Pick<UnitFacts, 'substrate'>,
-  shelf: Means,
-  cementClass: CementClass,
-): StepId[] => {
-  const route: readonly StepId[] = PREP_ROUTES[cementClass];
-  const selfEtch = shelf.phosphoricAcid === null && unit.substrate === 'dentin';
-  return route.filter(
-    (step) => !(selfEtch && (step === 'tooth-etch' || step === 'tooth-etch-rinse')),
-  );
 };

@@ -2,7 +2,8 @@ import { STEPS } from '../contract/index.ts';
 import type { Contaminant, StepId, UnitFacts } from '../contract/index.ts';
 import { cleans } from '../trade/index.ts';
 import type { UnitContext } from './context.ts';
-import { intaglioRoute, prepRoute } from './route.ts';
+import { prepRoute } from './prep-route.ts';
+import { intaglioRoute } from './route.ts';
 import type { IntaglioState } from './route.ts';
 import { shelfHas } from './shelf.ts';
 
@@ -47,7 +48,7 @@ export const plannedSteps = (context: UnitContext): StepId[] => {
     'approval',
     'take-out',
     ...intaglioRoute(unit, shelf, afterTryIn(unit)),
-    ...prepRoute(unit, shelf, cement.class),
+    ...prepRoute(unit, shelf, cement),
     'mix',
     'load',
     'seat',

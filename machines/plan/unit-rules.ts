@@ -3,7 +3,8 @@ import { CEMENT_TABLE, materialOf } from '../trade/index.ts';
 import type { LooseShelf, LooseUnit } from './loose.ts';
 import type { CaseProblem } from './problem.ts';
 import { retentionVerdict } from './retention.ts';
-import { intaglioRoute, prepRoute } from './route.ts';
+import { prepRoute } from './prep-route.ts';
+import { intaglioRoute } from './route.ts';
 import { shelfHas } from './shelf.ts';
 import { afterTryIn } from './steps.ts';
 
@@ -89,7 +90,7 @@ const intaglioProblems = (found: Found): CaseProblem[] => {
 const prepProblems = (found: Found): CaseProblem[] => {
   const { unit, shelf, cement } = found;
   if (unit.substrate === undefined || cement === undefined) return [];
-  const missing = prepRoute({ substrate: unit.substrate }, shelf, cement.class).filter(
+  const missing = prepRoute({ substrate: unit.substrate }, shelf, cement).filter(
     (step) => !shelfHas(shelf, step),
   );
   return [

@@ -21,6 +21,8 @@ const COAT = [
   'intaglioFree',
   'dwellNotRunning',
 ] as const;
+/** A prep that takes its cement without an adhesive. */
+const BARE = ['notSeated', 'prepClean', 'prepRoughened', 'toothAcidOff', 'fieldDry'] as const;
 const BEGIN = ['planned', 'dwellNotRunning'] as const;
 const FINISH = ['planned', 'dwellRuns', 'dwellServed'] as const;
 
@@ -31,6 +33,7 @@ const FINISH = ['planned', 'dwellRuns', 'dwellServed'] as const;
 const GATES: Partial<Record<UnitEventType, readonly RuleName[]>> = {
   'finish.provisional-off': ['notSeated'],
   'finish.prep-clean': ['provisionalOff', 'notSeated'],
+  'finish.abutment-in': ['provisionalOff', 'notSeated', 'planned'],
   'begin.try-in': ['agentOff', 'notSeated', 'provisionalOff', 'notInMouthYet', 'cementFree'],
   'finish.try-in': ['notSeated', 'inMouth'],
   'finish.contacts': ['inMouth'],
@@ -47,8 +50,15 @@ const GATES: Partial<Record<UnitEventType, readonly RuleName[]>> = {
 
   'begin.intaglio-rinse': ['outOfMouth', 'cementFree', 'intaglioFree', ...BEGIN],
   'finish.intaglio-rinse': ['outOfMouth', 'cementFree', ...FINISH],
-  'begin.cleaner': ['outOfMouth', 'cleanerProven', 'takesOffSilicone', ...AGENT],
-  'begin.acid-clean': ['noAcidOnOxide', 'outOfMouth', 'takesOffSilicone', 'takesOffAll', ...AGENT],
+  'begin.cleaner': ['outOfMouth', 'cleansHere', 'takesOffSilicone', ...AGENT],
+  'begin.acid-clean': [
+    'noAcidOnOxide',
+    'outOfMouth',
+    'cleansHere',
+    'takesOffSilicone',
+    'takesOffAll',
+    ...AGENT,
+  ],
   'begin.porcelain-etch': ['etchableCeramic', ...AGENT],
   'begin.abrade': ['notGlass', 'outOfMouth', 'agentOff', ...AGENT],
   'finish.abrade': ['notGlass', 'outOfMouth', 'agentOff', 'cementFree', ...FINISH],
@@ -90,7 +100,8 @@ const GATES: Partial<Record<UnitEventType, readonly RuleName[]>> = {
   'begin.intaglio-dry': ['outOfMouth', 'agentRinsed', 'cementFree', ...BEGIN],
   'finish.intaglio-dry': ['outOfMouth', 'agentRinsed', 'cementFree', 'intaglioFree', ...FINISH],
   'begin.silane': ['silaneHasSilica', ...COAT],
-  'begin.zirconia-primer': ['acidOffOxide', 'primerHasOxide', ...COAT],
+  'begin.zirconia-primer': ['acidOffOxide', 'primerHasOxide', 'primerFits', ...COAT],
+  'begin.metal-primer': ['acidOffOxide', 'primerFits', ...COAT],
   'finish.silane': ['silaneHasSilica', ...FINISH],
   'begin.primer-dry': ['outOfMouth', 'cementFree', 'coatWasOn', 'intaglioFree', ...BEGIN],
   'finish.primer-dry': ['outOfMouth', 'coatWasOn', ...FINISH],
@@ -99,11 +110,19 @@ const GATES: Partial<Record<UnitEventType, readonly RuleName[]>> = {
   'finish.isolate': ['prepBare', 'notSeated'],
   'begin.pumice': ['prepBare', 'notSeated', 'cementFree', ...BEGIN],
   'finish.pumice': ['prepBare', 'notSeated', 'cementFree', ...FINISH],
+  'begin.abutment-clean': ['prepBare', 'notSeated', 'cementFree', ...BEGIN],
+  'finish.abutment-clean': ['prepBare', 'notSeated', 'cementFree', ...FINISH],
+  // Blasting the base is blasting too: on the bench, never in the mouth (law 2).
+  'begin.base-abrade': ['outOfMouth', 'notSeated', 'cementFree', 'onShelf', ...BEGIN],
+  'finish.base-abrade': ['outOfMouth', 'notSeated', 'cementFree', ...FINISH],
+  'begin.prep-roughen': ['notSeated', 'outOfMouth', 'prepClean', 'fieldIsolated', ...BEGIN],
+  'finish.prep-roughen': ['notSeated', 'outOfMouth', 'prepClean', 'fieldIsolated', ...FINISH],
   'begin.dry-check': ['notSeated', 'fieldIsolated', ...BEGIN],
   'finish.dry-check': ['notSeated', 'fieldIsolated', ...FINISH],
   'begin.tooth-etch': [
     'notSeated',
     'prepClean',
+    'prepRoughened',
     'acidSuitsCement',
     'fieldDry',
     'onShelf',
@@ -111,19 +130,34 @@ const GATES: Partial<Record<UnitEventType, readonly RuleName[]>> = {
   ],
   'begin.tooth-etch-rinse': ['toothAcidWasOn', ...BEGIN],
   'finish.tooth-etch-rinse': ['toothAcidWasOn', ...FINISH],
-  'begin.bond': [
+  'begin.core-primer': [
     'notSeated',
     'prepClean',
+    'prepRoughened',
     'toothAcidOff',
     'toothEtched',
     'fieldDry',
     'onShelf',
     ...BEGIN,
   ],
+  'begin.abutment-primer': ['notSeated', 'prepClean', 'fieldDry', 'onShelf', ...BEGIN],
+  'begin.bond': [
+    'notSeated',
+    'prepClean',
+    'prepRoughened',
+    'toothAcidOff',
+    'toothEtched',
+    'prepPrimed',
+    'fieldDry',
+    'onShelf',
+    ...BEGIN,
+  ],
   'begin.bond-thin': ['bondWasOn', ...BEGIN],
   'finish.bond-thin': ['bondWasOn', ...FINISH],
-  'begin.prep-moist': ['notSeated', 'prepClean', 'toothAcidOff', 'fieldDry', ...BEGIN],
-  'finish.prep-moist': ['notSeated', 'prepClean', 'toothAcidOff', 'fieldDry', ...FINISH],
+  'begin.prep-moist': [...BARE, ...BEGIN],
+  'finish.prep-moist': [...BARE, ...FINISH],
+  'begin.prep-dry': [...BARE, 'prepPrimed', ...BEGIN],
+  'finish.prep-dry': [...BARE, 'prepPrimed', ...FINISH],
 
   'begin.mix': [
     'notSeated',
@@ -164,6 +198,10 @@ const GATES: Partial<Record<UnitEventType, readonly RuleName[]>> = {
   'begin.cure-buccal': ['seated', 'flashOff', ...BEGIN],
   'begin.cure-lingual': ['seated', 'flashOff', ...BEGIN],
   'begin.set': ['seated', 'flashOff', ...BEGIN],
+  'finish.joint-finish': ['seated', 'cementSet', 'planned'],
+  'finish.screw-in': ['seated', 'cementSet', 'jointFinished', 'planned'],
+  'finish.torque': ['seated', 'cementSet', 'screwedIn', 'planned'],
+  'finish.access-close': ['seated', 'cementSet', 'torqued', 'planned'],
   'finish.isolation-out': ['seated', 'cementSet'],
   'finish.residual': ['seated', 'cementSet'],
   'finish.bite-after': ['seated', 'cementSet'],

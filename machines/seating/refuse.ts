@@ -43,6 +43,9 @@ const BEFORE: Partial<Record<StepId, StepId>> = {
   'tooth-etch-rinse': 'tooth-etch',
   'bond-thin': 'bond',
   'prep-moist': 'tooth-etch-rinse',
+  'screw-in': 'joint-finish',
+  torque: 'screw-in',
+  'access-close': 'torque',
   tack: 'seat',
   'gel-wait': 'seat',
   gel: 'flash',
@@ -75,22 +78,38 @@ function intaglioWay(context: UnitContext): StepId | null {
   return route.find((id) => id !== 'intaglio-rinse' || context.steps[id] !== 'done') ?? null;
 }
 
+/** What makes a prep clean: each plan has one of them. */
+const CLEANED: readonly StepId[] = ['pumice', 'abutment-clean', 'base-abrade'];
+
 /** The next step towards a prep ready for its cement. */
 function prepWay(context: UnitContext): StepId | null {
-  const conditioned = plans(context, 'bond') ? 'bond' : 'prep-moist';
+  const { steps } = context;
+  const owed = (step: StepId): boolean =>
+    plans(context, step) && steps[step] !== 'done' && steps[step] !== 'skipped';
+  const last = (['bond', 'prep-moist', 'prep-dry'] as const).find((id) => plans(context, id));
+  const primer = (['core-primer', 'abutment-primer'] as const).find(owed);
+  const conditioned = primer ?? last ?? 'prep-moist';
   switch (context.now.prep) {
     case 'covered':
       return 'provisional-off';
     case 'exposed':
-      return 'pumice';
+      return CLEANED.find((id) => plans(context, id)) ?? 'pumice';
     case 'clean':
+      if (owed('prep-roughen')) return 'prep-roughen';
       return plans(context, 'tooth-etch') ? 'tooth-etch' : conditioned;
     case 'underAcid':
       return runs(context, 'tooth-etch') ? 'tooth-etch' : 'tooth-etch-rinse';
     case 'etched':
       return conditioned;
     case 'coated':
-      return runs(context, 'bond') ? 'bond' : 'bond-thin';
+      if (context.prepAgent !== null && runs(context, context.prepAgent.step)) {
+        return context.prepAgent.step;
+      }
+      return context.prepAgent?.step === 'bond'
+        ? 'bond-thin'
+        : last === 'bond'
+          ? 'bond'
+          : 'prep-dry';
     default:
       return null;
   }
@@ -119,12 +138,23 @@ const AFTER_SET: readonly StepId[] = [
   'residual',
   'bite-after',
   'polish',
+  'joint-finish',
+];
+
+/** Steps of the prep that want something done before them. */
+const PREP_LAST: readonly StepId[] = [
+  'tooth-etch',
+  'core-primer',
+  'abutment-primer',
+  'bond',
+  'prep-moist',
+  'prep-dry',
 ];
 
 function prerequisite(context: UnitContext, step: StepId | null): StepId | null {
   if (step === null) return null;
   if (step === 'primer-dry') return materialOf(context.facts.material).primer;
-  if (step === 'bond') return prepWay(context) ?? 'tooth-etch';
+  if (PREP_LAST.includes(step)) return prepWay(context) ?? BEFORE[step] ?? 'tooth-etch';
   if (AFTER_SET.includes(step)) return cementWay(context);
   return BEFORE[step] ?? null;
 }
@@ -143,6 +173,7 @@ function wayOn(context: UnitContext, id: RefusalId, step: StepId | null): StepId
       return underAgent(context) ? intaglioWay(context) : 'abrade';
     case 'silane-on-zirconia':
     case 'primer-on-glass':
+    case 'wrong-primer':
       return materialOf(context.facts.material).primer;
     case 'agent-still-on':
     case 'not-rinsed':

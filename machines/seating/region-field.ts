@@ -21,6 +21,10 @@ export const field = unitSetup.createStateConfig({
         'soil.prep': { guard: gated('soil.prep'), actions: 'soilField' },
         'begin.pumice': { guard: gated('begin.pumice'), actions: 'soilField' },
         'finish.pumice': { guard: gated('finish.pumice'), actions: 'soilField' },
+        'begin.abutment-clean': { guard: gated('begin.abutment-clean'), actions: 'soilField' },
+        'finish.abutment-clean': { guard: gated('finish.abutment-clean'), actions: 'soilField' },
+        'begin.prep-roughen': { guard: gated('begin.prep-roughen'), actions: 'soilField' },
+        'finish.prep-roughen': { guard: gated('finish.prep-roughen'), actions: 'soilField' },
         'finish.prep-clean': { guard: gated('finish.prep-clean'), actions: 'soilField' },
         'begin.try-in': { guard: gated('begin.try-in'), actions: 'soilField' },
       },
@@ -34,6 +38,26 @@ export const field = unitSetup.createStateConfig({
         'begin.pumice': { guard: gated('begin.pumice'), target: 'isolated', actions: 'soilField' },
         'finish.pumice': {
           guard: gated('finish.pumice'),
+          target: 'isolated',
+          actions: 'soilField',
+        },
+        'begin.abutment-clean': {
+          guard: gated('begin.abutment-clean'),
+          target: 'isolated',
+          actions: 'soilField',
+        },
+        'finish.abutment-clean': {
+          guard: gated('finish.abutment-clean'),
+          target: 'isolated',
+          actions: 'soilField',
+        },
+        'begin.prep-roughen': {
+          guard: gated('begin.prep-roughen'),
+          target: 'isolated',
+          actions: 'soilField',
+        },
+        'finish.prep-roughen': {
+          guard: gated('finish.prep-roughen'),
           target: 'isolated',
           actions: 'soilField',
         },

@@ -20,6 +20,7 @@ const coating = (type: UnitEventType) =>
 const COATED = {
   'begin.silane': coating('begin.silane'),
   'begin.zirconia-primer': coating('begin.zirconia-primer'),
+  'begin.metal-primer': coating('begin.metal-primer'),
 } as const;
 
 /** The ceramic's inner surface. Every contamination leads back to `soiled` (law 5). */
@@ -136,6 +137,10 @@ export const intaglio = unitSetup.createStateConfig({
         'finish.silane': { guard: gated('finish.silane'), actions: 'intaglioAgentServed' },
         'finish.zirconia-primer': {
           guard: gated('finish.zirconia-primer'),
+          actions: 'intaglioAgentServed',
+        },
+        'finish.metal-primer': {
+          guard: gated('finish.metal-primer'),
           actions: 'intaglioAgentServed',
         },
         'finish.primer-dry': [

@@ -7,6 +7,19 @@ const ETCHING = {
 } as const;
 const BONDING = { guard: gated('begin.bond'), target: 'coated', actions: 'prepAgentOn' } as const;
 const SELF_ETCHING = { ...BONDING, guard: gated('begin.bond', 'selfEtch') } as const;
+const PRIMING = {
+  'begin.core-primer': {
+    guard: gated('begin.core-primer'),
+    target: 'coated',
+    actions: 'prepAgentOn',
+  },
+  'begin.abutment-primer': {
+    guard: gated('begin.abutment-primer'),
+    target: 'coated',
+    actions: 'prepAgentOn',
+  },
+} as const;
+const DRY = { guard: gated('finish.prep-dry', 'inPlan', 'prepUncoated'), target: 'ready' } as const;
 const MOIST = { guard: gated('finish.prep-moist', 'inPlan'), target: 'ready' } as const;
 
 /**
@@ -18,6 +31,10 @@ export const prep = unitSetup.createStateConfig({
   on: {
     'finish.prep-clean': { guard: gated('finish.prep-clean'), target: '.clean' },
     'finish.pumice': { guard: gated('finish.pumice'), target: '.clean' },
+    'begin.abutment-clean': { guard: gated('begin.abutment-clean'), target: '.exposed' },
+    'finish.abutment-clean': { guard: gated('finish.abutment-clean'), target: '.clean' },
+    'begin.base-abrade': { guard: gated('begin.base-abrade'), target: '.exposed' },
+    'finish.base-abrade': { guard: gated('finish.base-abrade', 'inDwell'), target: '.clean' },
     'begin.try-in': { guard: gated('begin.try-in'), target: '.exposed' },
     'soil.prep': { guard: gated('soil.prep'), target: '.exposed', actions: 'soilPrep' },
     'begin.pumice': { guard: gated('begin.pumice'), target: '.exposed' },
@@ -48,7 +65,9 @@ export const prep = unitSetup.createStateConfig({
       on: {
         'begin.tooth-etch': ETCHING,
         'begin.bond': SELF_ETCHING,
+        ...PRIMING,
         'finish.prep-moist': MOIST,
+        'finish.prep-dry': DRY,
       },
     },
     underAcid: {
@@ -77,15 +96,37 @@ export const prep = unitSetup.createStateConfig({
       on: {
         'begin.tooth-etch': ETCHING,
         'begin.bond': BONDING,
+        ...PRIMING,
         'finish.prep-moist': MOIST,
       },
     },
     coated: {
-      description: 'Adhesive is on, not yet thinned',
+      description: 'Adhesive or a primer is on, not yet thinned or dried',
       entry: { type: 'mark', params: { prep: 'coated' } },
       on: {
         'begin.tooth-etch': ETCHING,
         'begin.bond': BONDING,
+        ...PRIMING,
+        'finish.core-primer': {
+          guard: gated('finish.core-primer'),
+          actions: 'prepAgentServed',
+        },
+        'finish.abutment-primer': {
+          guard: gated('finish.abutment-primer'),
+          actions: 'prepAgentServed',
+        },
+        'finish.prep-dry': [
+          {
+            guard: gated('finish.prep-dry', 'inPlan', 'prepServed', 'ownPrimer'),
+            target: 'ready',
+            actions: 'prepAgentForgotten',
+          },
+          {
+            guard: gated('finish.prep-dry'),
+            target: 'clean',
+            actions: 'prepAgentForgotten',
+          },
+        ],
         'finish.bond': { guard: gated('finish.bond'), actions: 'prepAgentServed' },
         'finish.bond-thin': [
           {

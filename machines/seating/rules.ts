@@ -13,6 +13,11 @@ import { BUSY, INTAGLIO_AGENTS, planStep } from './steps.ts';
 export type Rule = (facts: Facts) => RefusalId | null;
 
 const etchable = (context: UnitContext): boolean => materialOf(context.facts.material).etchable;
+const stands = ({ steps }: UnitContext, step: StepId): boolean =>
+  steps[step] === 'done' || steps[step] === 'skipped';
+/** Whether the plan has a step that is neither done nor skipped. */
+const owed = (context: UnitContext, step: StepId): boolean =>
+  planHas(context, step) && !stands(context, step);
 const when = (bad: boolean, id: RefusalId): RefusalId | null => (bad ? id : null);
 
 /** What is on the intaglio that this step does not take off. */
@@ -63,7 +68,8 @@ function prepUnready({ context }: Facts): RefusalId | null {
 }
 
 function fieldUndry({ context }: Facts): RefusalId | null {
-  if (context.now.field === 'dry') return null;
+  // A titanium base is bonded on the bench: there is no field to isolate.
+  if (context.now.field === 'dry' || !planHas(context, 'isolate')) return null;
   return context.now.field === 'open' ? 'field-open' : 'field-wet';
 }
 
@@ -90,15 +96,26 @@ export const RULES = {
   agentOff: ({ context }) => when(agentLies(context), 'agent-still-on'),
   // law 3
   etchableCeramic: ({ context }) => when(!etchable(context), 'etch-not-etchable'),
-  noAcidOnOxide: ({ context }) => when(!etchable(context), 'acid-before-primer'),
+  noAcidOnOxide: ({ context }) =>
+    when(materialOf(context.facts.material).phosphateSpoils, 'acid-before-primer'),
   /** Phosphate takes the sites that the phosphate primer needs: it must be off first. */
   acidOffOxide: ({ context }) =>
-    when(!etchable(context) && context.contaminants.includes('acid'), 'acid-before-primer'),
-  silaneHasSilica: ({ context }) => when(!etchable(context), 'silane-on-zirconia'),
+    when(
+      materialOf(context.facts.material).phosphateSpoils && context.contaminants.includes('acid'),
+      'acid-before-primer',
+    ),
+  silaneHasSilica: ({ context }) =>
+    when(materialOf(context.facts.material).primer !== 'silane', 'silane-on-zirconia'),
   notGlass: ({ context }) => when(etchable(context), 'abrade-glass'),
   // chemistry that would not count
   primerHasOxide: ({ context }) => when(etchable(context), 'primer-on-glass'),
-  cleanerProven: ({ context }) => when(etchable(context), 'cleaner-on-glass'),
+  primerFits: ({ context, event }) =>
+    when(event.step !== materialOf(context.facts.material).primer, 'wrong-primer'),
+  cleansHere: ({ context, event }) =>
+    when(
+      event.step !== null && cleans(context.facts.material, event.step).length === 0,
+      'cleaner-on-glass',
+    ),
   acidSuitsCement: ({ context }) =>
     when(!planHas(context, 'tooth-etch') && context.facts.substrate === 'dentin', 'acid-on-dentin'),
   // laws 1, 4 and 5
@@ -133,6 +150,12 @@ export const RULES = {
   toothAcidWasOn: ({ context }) => when(context.now.prep !== 'underAcid', 'first'),
   toothEtched: ({ context }) =>
     when(planHas(context, 'tooth-etch') && context.now.prep !== 'etched', 'first'),
+  prepRoughened: ({ context }) => when(owed(context, 'prep-roughen'), 'first'),
+  prepPrimed: ({ context }) =>
+    when(owed(context, 'core-primer') || owed(context, 'abutment-primer'), 'first'),
+  jointFinished: ({ context }) => when(owed(context, 'joint-finish'), 'first'),
+  screwedIn: ({ context }) => when(owed(context, 'screw-in'), 'first'),
+  torqued: ({ context }) => when(owed(context, 'torque'), 'first'),
   bondWasOn: ({ context }) => when(context.now.prep !== 'coated', 'first'),
   fieldIsolated: ({ context }) => when(context.now.field === 'open', 'field-open'),
   fieldDry: fieldUndry,

@@ -27,6 +27,8 @@ type Chooser =
   | 'shadePaste'
   | 'rightPrimer'
   | 'selfEtch'
+  | 'prepUncoated'
+  | 'ownPrimer'
   | 'inDwell'
   | 'inPlan';
 
@@ -71,8 +73,14 @@ export const unitSetup = setup({
     inDwell: ({ context, event }) => running(context, event.step) !== null,
     inPlan: ({ context, event }) => event.step !== null && planStep(context, event.step) !== null,
     selfEtch: ({ context }) => !context.plan.steps.some(({ id }) => id === 'tooth-etch'),
+    /** No primer of the prep's own is planned: dry is all it has to be. */
+    prepUncoated: ({ context }) =>
+      !context.plan.steps.some(({ id }) => id === 'core-primer' || id === 'abutment-primer'),
+    ownPrimer: ({ context }) =>
+      context.prepAgent?.step === 'core-primer' || context.prepAgent?.step === 'abutment-primer',
     shadePaste: ({ context }) => context.facts.tryInPaste,
-    provisionalOn: ({ context }) => context.facts.provisionalCement !== 'none',
+    /** A titanium base is never under a provisional: the plan has none to take off. */
+    provisionalOn: ({ context }) => context.plan.steps.some(({ id }) => id === 'provisional-off'),
     dwellsLeft: ({ context }) => context.dwells.length > 0,
     allDone: ({ context }) => nextStep(context) === null,
     lightSuffices: ({ context }) => !context.plan.cement.waitForSet,

@@ -17,14 +17,14 @@ export const RINSE_OF: Partial<Record<StepId, StepId>> = {
   'acid-clean': 'acid-clean-rinse',
   'porcelain-etch': 'porcelain-etch-rinse',
 };
-export const INTAGLIO_COATS: readonly StepId[] = ['silane', 'zirconia-primer'];
+export const INTAGLIO_COATS: readonly StepId[] = ['silane', 'zirconia-primer', 'metal-primer'];
 
 /** What works on the intaglio alone: nothing else there while one of these runs. */
 export const BUSY: readonly StepId[] = [...INTAGLIO_AGENTS, ...INTAGLIO_COATS, 'abrade'];
 
 /** Steps of the intaglio and of the prep that a contamination can make due again. */
 export const INTAGLIO_STEPS: readonly StepId[] = between('intaglio-rinse', 'primer-dry');
-export const PREP_STEPS: readonly StepId[] = between('pumice', 'prep-moist');
+export const PREP_STEPS: readonly StepId[] = between('pumice', 'prep-dry');
 /** Steps that put cement on the restoration; due again when that cement is lost. */
 export const CEMENT_STEPS: readonly StepId[] = ['mix', 'load'];
 /** From the mix to the set: all of it is given up by starting over. */

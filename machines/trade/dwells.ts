@@ -73,6 +73,45 @@ export const DWELLS = {
     },
     holdable: false,
   },
+  'metal-primer': {
+    span: {
+      ...seconds(20, 30, 60),
+      ...practice,
+      note: 'sulfur monomer, 10-MDP or 4-META 20 to 60 s; the aim inside the window is judgement',
+      apart: { target: judgement },
+    },
+    holdable: false,
+  },
+  'core-primer': {
+    span: {
+      ...seconds(20, 30, 60),
+      ...practice,
+      note: 'as on an alloy restoration; the aim inside the window is judgement',
+      apart: { target: judgement },
+    },
+    holdable: false,
+  },
+  'abutment-primer': {
+    span: {
+      ...seconds(20, 30, 60),
+      ...practice,
+      note: '10-MDP 20 to 60 s; the aim inside the window is judgement',
+      apart: { target: judgement },
+    },
+    holdable: false,
+  },
+  'base-abrade': {
+    span: {
+      ...seconds(10, 15, 20),
+      ...judgement,
+      note: '50 um, 2 bar; seconds as on an alloy restoration',
+    },
+    holdable: true,
+  },
+  'prep-dry': {
+    span: { ...seconds(5, 5, null), ...practice, note: 'gentle oil-free air' },
+    holdable: true,
+  },
   'primer-dry': {
     span: { ...seconds(5, 5, null), ...practice, note: 'gentle oil-free air' },
     holdable: true,

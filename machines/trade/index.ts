@@ -9,6 +9,8 @@ export type { DebondEvent, DebondEventId } from './debond-events.ts';
 export { hazardOf, SURVIVAL_ANCHORS } from './debond-survival.ts';
 export { DWELLS } from './dwells.ts';
 export type { TimedStepId } from './dwells.ts';
+export { FRESHNESS } from './freshness.ts';
+export type { Freshness } from './freshness.ts';
 export { FORM_RULES } from './form-rules.ts';
 export { LIGHT } from './light.ts';
 export { findNumbers, tradeNumbers } from './list.ts';

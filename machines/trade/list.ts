@@ -5,6 +5,7 @@ import { DEBOND_EVENTS } from './debond-events.ts';
 import { SURVIVAL_ANCHORS } from './debond-survival.ts';
 import { DWELLS } from './dwells.ts';
 import { FORM_RULES } from './form-rules.ts';
+import { FRESHNESS } from './freshness.ts';
 import { LIGHT } from './light.ts';
 import { MATERIAL_TABLE } from './materials.ts';
 import { TradeNumber } from './number.ts';
@@ -17,6 +18,7 @@ const TABLES = {
   substrates: SUBSTRATE_TABLE,
   cements: CEMENT_TABLE,
   dwells: DWELLS,
+  freshness: FRESHNESS,
   light: LIGHT,
   clock: CLOCK,
   form: FORM_RULES,

@@ -2,19 +2,68 @@ import type { Substrate as SubstrateId } from '../contract/index.ts';
 import { judgement, practice } from './number.ts';
 import type { Span } from './number.ts';
 
-/** What the prep is made of, and how long phosphoric acid (35 to 37 %) may stay on it. */
+/** What a unit is cemented to, and how its surface is made ready. */
 export interface Substrate {
   readonly name: string;
-  readonly etch: Span;
+  /** A tooth, a core built on it, or an abutment of an implant. */
+  readonly of: 'tooth' | 'core' | 'abutment';
+  /** How long phosphoric acid (35 to 37 %) may stay on it; null where it has no business. */
+  readonly etch: Span | null;
   readonly rinse: Span;
   /** How to etch it for an adhesive resin with a universal adhesive. */
   readonly how: string;
+  /** How its surface is roughened or reactivated first; null: not. */
+  readonly roughen: string | null;
+  /** The primer under a resin cement; null: none of its own. */
+  readonly primer: 'core-primer' | 'abutment-primer' | null;
+  /** What a metal primer for it must hold; null where any or none will do. */
+  readonly monomer: 'sulfur' | 'phosphate' | null;
+  /** A cement that carries phosphate takes the primer's place. */
+  readonly phosphateCementPrimes: boolean;
   readonly note: string | null;
 }
 
-/** Every substrate a crown can be planned on. */
-export const SUBSTRATE_TABLE = {
+const NO_ACID_RINSE = {
+  min: 10,
+  target: 15,
+  max: null,
+  unit: 's',
+  ...practice,
+  note: 'rinse after cleaning',
+} as const satisfies Span;
+
+const METAL_CORE = {
+  of: 'core',
+  etch: null,
+  rinse: NO_ACID_RINSE,
+  how: '',
+  primer: 'core-primer',
+  note: 'No hydrofluoric acid near a metal core. The tooth below the core (ferrule 1.5 to 2 mm, Juloski 2012, from memory) is bonded as dentin.',
+} as const satisfies Partial<Substrate>;
+
+const ABUTMENT = {
+  of: 'abutment',
+  etch: null,
+  rinse: NO_ACID_RINSE,
+  how: '',
+  roughen: null,
+  primer: 'abutment-primer',
+  monomer: null,
+  phosphateCementPrimes: true,
+} as const satisfies Partial<Substrate>;
+
+const TOOTH = {
+  of: 'tooth',
+  roughen: null,
+  primer: null,
+  monomer: null,
+  phosphateCementPrimes: false,
+} as const satisfies Partial<Substrate>;
+
+/** Every substrate a unit can be planned on. */
+export const SUBSTRATE_TABLE: Readonly<Record<SubstrateId, Substrate>> = {
   dentin: {
+    ...TOOTH,
     name: 'dentin',
     etch: {
       min: 10,
@@ -37,6 +86,7 @@ export const SUBSTRATE_TABLE = {
     note: null,
   },
   enamel: {
+    ...TOOTH,
     name: 'enamel',
     etch: {
       min: 15,
@@ -53,6 +103,12 @@ export const SUBSTRATE_TABLE = {
   },
   'composite-core': {
     name: 'composite core',
+    of: 'core',
+    roughen:
+      'Roughen the core: fine diamond, or 50 micrometre alumina with dam and suction; no crown in the mouth.',
+    primer: null,
+    monomer: null,
+    phosphateCementPrimes: false,
     etch: {
       min: 15,
       target: 15,
@@ -64,6 +120,60 @@ export const SUBSTRATE_TABLE = {
     },
     rinse: { min: 15, target: 15, max: null, unit: 's', ...practice, note: 'then dry' },
     how: 'Acid on the core to clean it; keep it off dentin at the margin, or off again within 15 seconds.',
-    note: 'Composite core: roughen it (fine diamond, or 50 micrometre alumina with dam and suction); silane on the core before the adhesive is optional.',
+    note: 'Composite core: roughened and cleaned with phosphoric acid; silane on the core before the adhesive is optional.',
   },
-} as const satisfies Readonly<Record<SubstrateId, Substrate>>;
+  'sealed-dentin': {
+    ...TOOTH,
+    name: 'sealed dentin (immediate dentin sealing)',
+    etch: {
+      min: 15,
+      target: 20,
+      max: 30,
+      unit: 's',
+      ...practice,
+      note: 'on enamel and the sealed surface, which it cleans; no bare dentin; the aim is judgement',
+      apart: { target: judgement },
+    },
+    rinse: { min: 15, target: 15, max: null, unit: 's', ...practice, note: 'then dry' },
+    how: 'Acid on the enamel and over the sealed surface, which it cleans; none on bare dentin.',
+    roughen:
+      'Reactivate the sealed surface: 30 to 50 micrometre alumina at 2 bar or less, 2 to 3 seconds, with dam and suction; or pumice with force.',
+    note: 'Sealed dentin (Magne 2005, from memory): a surface that is not reactivated is a step skipped. Adhesive left uncured or thin. No silicone on it without a lubricant.',
+  },
+  'amalgam-core': {
+    ...METAL_CORE,
+    name: 'amalgam core',
+    roughen: 'Roughen the amalgam: 50 micrometre alumina with dam and suction, or a diamond.',
+    monomer: null,
+    phosphateCementPrimes: false,
+  },
+  'noble-metal-core': {
+    ...METAL_CORE,
+    name: 'noble-metal post and core',
+    roughen: 'Roughen the core: diamond; 50 micrometre alumina only with dam and suction.',
+    monomer: 'sulfur',
+    phosphateCementPrimes: false,
+  },
+  'base-metal-core': {
+    ...METAL_CORE,
+    name: 'base-metal post and core',
+    roughen: 'Roughen the core: diamond; 50 micrometre alumina only with dam and suction.',
+    monomer: 'phosphate',
+    phosphateCementPrimes: true,
+  },
+  'titanium-abutment': {
+    ...ABUTMENT,
+    name: 'titanium abutment',
+    note: 'Titanium abutment: abraded outside the mouth only (50 micrometre, 2 bar), before it goes in. A radiopaque cement; margin 1 mm below the gum at most.',
+  },
+  'zirconia-abutment': {
+    ...ABUTMENT,
+    name: 'zirconia abutment',
+    note: 'Zirconia abutment: abraded outside the mouth only (2 bar at most), before it goes in. A radiopaque cement; margin 1 mm below the gum at most.',
+  },
+  'titanium-base': {
+    ...ABUTMENT,
+    name: 'titanium base',
+    note: 'Titanium base: bonded outside the mouth before any try-in. Once saliva has been on it, water, alcohol, zirconia suspension and abrading again were all worse than clean (Burkhardt, about 2021). An opaque self-cure resin hides the metal.',
+  },
+};

@@ -15,16 +15,16 @@ export const REFUSAL_WORDS = {
     wayOn: 'Rinse it off first.',
   },
   'etch-not-etchable': {
-    why: 'Zirconia has no glass to etch.',
-    wayOn: 'Sandblast it and use zirconia primer.',
+    why: 'Porcelain etch is not for this material.',
+    wayOn: 'Sandblast it and prime it.',
   },
   'acid-before-primer': {
-    why: 'Phosphoric acid takes the place of the primer on zirconia.',
+    why: 'Phosphoric acid takes the place of the primer here.',
     wayOn: 'Use the cleaner or sandblast it.',
   },
   'silane-on-zirconia': {
-    why: 'Silane does not bind to zirconia.',
-    wayOn: 'Use zirconia primer.',
+    why: 'Silane does not bind to this material.',
+    wayOn: 'Use its own primer.',
   },
   'abrade-glass': {
     why: 'Sandblasting chips and weakens glass ceramic.',
@@ -34,9 +34,13 @@ export const REFUSAL_WORDS = {
     why: 'Zirconia primer alone does not bind glass ceramic.',
     wayOn: 'Use silane.',
   },
+  'wrong-primer': {
+    why: 'That primer does not bind to this material.',
+    wayOn: 'Use its own primer.',
+  },
   'cleaner-on-glass': {
-    why: 'The cleaner does not restore glass ceramic.',
-    wayOn: 'Use porcelain etch.',
+    why: 'That does not clean this material.',
+    wayOn: 'Etch or sandblast it.',
   },
   'acid-on-dentin': {
     why: 'Acid on dentin weakens this cement.',

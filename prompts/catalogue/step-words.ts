@@ -46,6 +46,11 @@ export const STEP_WORDS = {
     todo: 'Take the provisional off.',
     on: 'Provisional coming off.',
   },
+  'abutment-in': {
+    name: 'abutment',
+    todo: 'Abutment on. Torque it, and plug the access.',
+    on: 'Abutment going on.',
+  },
   'prep-clean': {
     name: 'prep clean',
     todo: 'Clean the prep. All cement off, no bleeding.',
@@ -132,9 +137,31 @@ export const STEP_WORDS = {
     on: 'Zirconia primer on.',
     over: 'Dry it now.',
   },
+  'metal-primer': {
+    name: 'metal primer',
+    todo: 'Metal primer inside.',
+    on: 'Metal primer on.',
+    over: 'Dry it now.',
+  },
   'primer-dry': { name: 'primer air', todo: 'Air dry the primer.', on: 'Drying the primer.' },
   isolate: { name: 'isolation', todo: 'Isolate the tooth.', on: 'Isolating.' },
   pumice: { name: 'pumice', todo: 'Pumice the prep, and rinse.', on: 'Pumice on the prep.' },
+  'abutment-clean': {
+    name: 'abutment cleaning',
+    todo: 'Clean the abutment with alcohol.',
+    on: 'Cleaning the abutment.',
+  },
+  'base-abrade': {
+    name: 'base blasting',
+    todo: 'Sandblast the titanium base.',
+    on: 'Blasting the base.',
+    over: 'End the sandblasting now.',
+  },
+  'prep-roughen': {
+    name: 'roughening',
+    todo: 'Roughen the core, or the sealed surface.',
+    on: 'Roughening.',
+  },
   'dry-check': {
     name: 'field check',
     todo: 'Watch that the field stays dry.',
@@ -151,6 +178,18 @@ export const STEP_WORDS = {
     todo: 'Rinse the tooth etch off.',
     on: 'Rinsing the tooth.',
   },
+  'core-primer': {
+    name: 'core primer',
+    todo: 'Alloy primer on the core.',
+    on: 'Alloy primer on the core.',
+    over: 'Dry it now.',
+  },
+  'abutment-primer': {
+    name: 'abutment primer',
+    todo: 'Phosphate primer on the abutment.',
+    on: 'Primer on the abutment.',
+    over: 'Dry it now.',
+  },
   bond: {
     name: 'bond',
     todo: 'Bond on the prep. Rub it in.',
@@ -162,6 +201,11 @@ export const STEP_WORDS = {
     name: 'prep moist',
     todo: 'Leave the prep moist, not wet.',
     on: 'Checking the prep.',
+  },
+  'prep-dry': {
+    name: 'surface air',
+    todo: 'Dry the surface. No touch.',
+    on: 'Drying the surface.',
   },
   mix: { name: 'cement mixing', todo: 'Mix the cement.', on: 'Mixing. Working time runs.' },
   load: { name: 'crown loading', todo: 'Load the crown. A thin layer.', on: 'Loading.' },
@@ -197,6 +241,11 @@ export const STEP_WORDS = {
     on: 'Curing the lingual side.',
   },
   set: { name: 'setting time', todo: 'Wait for the cement to set.', on: 'Cement setting.' },
+  'joint-finish': {
+    name: 'joint polish',
+    todo: 'Polish the joint, and disinfect.',
+    on: 'Polishing the joint.',
+  },
   'isolation-out': {
     name: 'dam out',
     todo: 'Dam, cord and pack out. Count them.',
@@ -207,10 +256,25 @@ export const STEP_WORDS = {
     todo: 'Look for cement all round.',
     on: 'Looking for cement.',
   },
+  'screw-in': {
+    name: 'screw in',
+    todo: 'Screw it in by hand. Check contacts and seat.',
+    on: 'Screwing it in.',
+  },
+  torque: {
+    name: 'torque',
+    todo: 'Torque the screw.',
+    on: 'Torque on the screw.',
+  },
   'bite-after': {
     name: 'final bite',
     todo: 'Check the final bite.',
     on: 'Checking the final bite.',
+  },
+  'access-close': {
+    name: 'access',
+    todo: 'Tape in the access. Close it.',
+    on: 'Closing the access.',
   },
   polish: { name: 'final polish', todo: 'Polish what was adjusted.', on: 'Polishing.' },
   instructions: {

@@ -30,7 +30,11 @@ test.each([
 });
 
 describe('J Prosthodont Res 2019;63:232-238: 0.5 mm plates, two zirconias among them, lost 50.5 to 67.2 %', () => {
-  test.each(Object.entries(MATERIAL_TABLE))('%s lies within', (_, { attenuation }) => {
+  // Veneered and core ceramics are more opaque than any plate of that paper, and metal passes nothing.
+  const clear = Object.entries(MATERIAL_TABLE).flatMap(([name, { attenuation, thickness }]) =>
+    attenuation === null || thickness.onlay === null ? [] : [[name, attenuation] as const],
+  );
+  test.each(clear)('%s lies within', (_, attenuation) => {
     for (const { value } of Object.values(attenuation)) {
       const lost =
         100 - behind(100, { perMm: value, thicknessMm: 0.5, reflection: LIGHT.reflection.value });

@@ -1,20 +1,10 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { CaseFile, Plan, STEPS } from '../../machines/contract/index.ts';
-import type { Material, StepId } from '../../machines/contract/index.ts';
+import type { StepId } from '../../machines/contract/index.ts';
 import { checkCase, makePlan } from '../../machines/plan/index.ts';
 import { anyCase, soundCase } from './case-arbitrary.ts';
-
-const FORBIDDEN: Readonly<Record<Material, readonly StepId[]>> = {
-  'zirconia-3y': [
-    'porcelain-etch',
-    'porcelain-etch-rinse',
-    'silane',
-    'acid-clean',
-    'acid-clean-rinse',
-  ],
-  'lithium-disilicate': ['abrade', 'zirconia-primer', 'cleaner', 'cleaner-rinse'],
-};
+import { neverOn } from './never-on.ts';
 
 /** Steps no unit does without. */
 const ALWAYS: readonly StepId[] = [
@@ -69,7 +59,7 @@ test('steps stand in the order of the appointment, none twice, none forbidden, n
         expect(planned).toEqual(STEPS.filter((step) => planned.includes(step)));
         expect(planned.filter((step) => spare.includes(step))).toEqual([]);
         expect(
-          [...planned, ...spare].filter((step) => FORBIDDEN[unit.material].includes(step)),
+          [...planned, ...spare].filter((step) => neverOn(unit.material).includes(step)),
         ).toEqual([]);
         expect(ALWAYS.filter((step) => !planned.includes(step))).toEqual([]);
       }

@@ -3,6 +3,7 @@ import { expect, test } from 'vitest';
 import type { Contaminant, Material, StepId } from '../../machines/contract/index.ts';
 import { intaglioRoute } from '../../machines/plan/index.ts';
 import { anyIntaglio, soundCase } from './case-arbitrary.ts';
+import { isGlass, isMetal, isNoble, isOxide, neverOn } from './never-on.ts';
 
 /**
  * A second, independent statement of what steps do to an intaglio, taken from the trade and not
@@ -23,10 +24,10 @@ const drop = (surface: Surface, keeps: readonly Contaminant[]): void => {
 
 /** The strongest an agent can have done, once rinsed off. */
 const rinsed = (surface: Surface, material: Material): void => {
-  const oxide = material === 'zirconia-3y';
-  if (surface.agent === 'cleaner' && oxide) drop(surface, STUBBORN);
-  if (surface.agent === 'acid-clean' && !oxide) drop(surface, [...STUBBORN, 'blood']);
-  if (surface.agent === 'porcelain-etch' && !oxide) {
+  const never = surface.agent === null || neverOn(material).includes(surface.agent);
+  if (surface.agent === 'cleaner' && !never) drop(surface, STUBBORN);
+  if (surface.agent === 'acid-clean' && !never) drop(surface, [...STUBBORN, 'blood']);
+  if (surface.agent === 'porcelain-etch' && !never) {
     drop(surface, []);
     surface.texture = 'etched';
   }
@@ -35,25 +36,37 @@ const rinsed = (surface: Surface, material: Material): void => {
   surface.primed = false;
 };
 
+const primerOf = (material: Material): StepId => {
+  if (isOxide(material)) return 'zirconia-primer';
+  return isMetal(material) ? 'metal-primer' : 'silane';
+};
+
 const apply = (surface: Surface, step: StepId, material: Material): void => {
   if (/^(cleaner|acid-clean|porcelain-etch)$/.test(step)) surface.agent = step;
   if (step.endsWith('-rinse')) rinsed(surface, material);
-  if (step === 'abrade' && material === 'zirconia-3y') {
+  if (step === 'abrade' && !isGlass(material)) {
     drop(surface, []);
     surface.texture = 'abraded';
     surface.primed = false;
   }
   if (step === 'intaglio-dry') surface.wet = false;
-  const primer = material === 'zirconia-3y' ? 'zirconia-primer' : 'silane';
-  if (step === primer) surface.primed = surface.soil.size === 0 && !surface.wet;
+  if (step === primerOf(material)) surface.primed = surface.soil.size === 0 && !surface.wet;
 };
+
+/** Acid-base cements bond to no primer. */
+const UNPRIMED = [
+  'zinc-phosphate',
+  'glass-ionomer',
+  'resin-modified-glass-ionomer',
+  'calcium-aluminate',
+];
 
 test('from any state a route ends clean, textured, dry and, where the cement needs it, primed', () => {
   fc.assert(
     fc.property(soundCase, anyIntaglio, ({ units, shelf }, state) => {
       for (const unit of units) {
-        const oxide = unit.material === 'zirconia-3y';
-        const agent = oxide === (state.agent === 'cleaner') ? state.agent : null;
+        const agent =
+          state.agent !== null && neverOn(unit.material).includes(state.agent) ? null : state.agent;
         const surface: Surface = {
           soil: new Set(state.contaminants),
           texture: state.texture,
@@ -65,16 +78,18 @@ test('from any state a route ends clean, textured, dry and, where the cement nee
           apply(surface, step, unit.material);
         }
         const cement = shelf.cements.find(({ label }) => label === unit.cement);
+        const phosphateDoes =
+          isOxide(unit.material) || (isMetal(unit.material) && !isNoble(unit.material));
         const primes =
-          cement?.class !== 'resin-modified-glass-ionomer' &&
-          !(oxide && cement?.carriesPhosphate === true);
+          !UNPRIMED.includes(cement?.class ?? '') &&
+          !(phosphateDoes && cement?.carriesPhosphate === true);
         expect({
           ...surface,
           soil: [...surface.soil],
           primed: primes ? surface.primed : true,
         }).toEqual({
           soil: [],
-          texture: oxide ? 'abraded' : 'etched',
+          texture: isGlass(unit.material) ? 'etched' : 'abraded',
           primed: true,
           wet: false,
           agent: null,
@@ -86,22 +101,12 @@ test('from any state a route ends clean, textured, dry and, where the cement nee
 });
 
 test('no route ever touches a material with what is forbidden on it', () => {
-  const forbidden: Record<Material, readonly StepId[]> = {
-    'zirconia-3y': [
-      'porcelain-etch',
-      'porcelain-etch-rinse',
-      'silane',
-      'acid-clean',
-      'acid-clean-rinse',
-    ],
-    'lithium-disilicate': ['abrade', 'zirconia-primer', 'cleaner', 'cleaner-rinse'],
-  };
   fc.assert(
     fc.property(soundCase, anyIntaglio, ({ units, shelf }, drawn) => {
       const state = { ...drawn, agent: null };
       for (const unit of units) {
         const route = intaglioRoute(unit, shelf, state);
-        expect(route.filter((step) => forbidden[unit.material].includes(step))).toEqual([]);
+        expect(route.filter((step) => neverOn(unit.material).includes(step))).toEqual([]);
         expect(new Set(route).size).toBe(route.length);
       }
     }),

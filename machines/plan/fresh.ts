@@ -1,0 +1,30 @@
+import type { GoodFor, StepId } from '../contract/index.ts';
+import { FRESHNESS, SOURCES } from '../trade/index.ts';
+import type { Freshness } from '../trade/index.ts';
+import type { UnitContext } from './context.ts';
+
+const table: Partial<Readonly<Record<StepId, Freshness>>> = FRESHNESS;
+
+/**
+ * How long what a step leaves stays good; null where it does not go stale, or nothing in this
+ * plan uses it. A dried intaglio goes stale only where it was etched.
+ */
+export const freshFor = (
+  step: StepId,
+  { material }: UnitContext,
+  all: readonly StepId[],
+): GoodFor | null => {
+  const fresh = table[step];
+  if (fresh === undefined) return null;
+  if (step === 'intaglio-dry' && material.texture !== 'etched') return null;
+  const before = fresh.before.filter((id) => all.includes(id));
+  if (before.length === 0) return null;
+  const { within, lapsed } = fresh;
+  return {
+    seconds: within.value,
+    before,
+    lapsed,
+    mark: within.mark,
+    source: `${within.note} (${SOURCES[within.source].cite})`,
+  };
+};
