@@ -1,0 +1,78 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { project } from '../../machines/review/align/heuristic.ts';
+import { align } from '../../machines/review/align/search.ts';
+import { planNet } from '../../machines/review/net/plan-net.ts';
+import { runningAfter, traceOf } from '../../machines/review/trace/trace.ts';
+import { unitOf } from '../../machines/conduct/index.ts';
+import { DISILICATE, inventedCase, ZIRCONIA } from '../chair/cases.ts';
+import { arbitraryMove, play } from '../chair/moves.ts';
+import { Operatory } from '../chair/operatory.ts';
+import { STANDARD_CASES } from '../chair/starts.ts';
+import { chairRecord } from '../review/chair-record.ts';
+
+const CASES = [
+  inventedCase([ZIRCONIA]),
+  inventedCase([DISILICATE]),
+  inventedCase([ZIRCONIA, DISILICATE]),
+];
+const runs = process.env['SEATCALL_NIGHTLY'] === '1' ? 3000 : 60;
+
+const played = fc
+  .tuple(fc.constantFrom(...CASES), fc.array(arbitraryMove, { minLength: 5, maxLength: 60 }))
+  .map(([caseFile, moves]) => {
+    const chair = new Operatory(caseFile);
+    for (const move of moves) play(chair, move);
+    return chair;
+  });
+
+describe('a record read without the machine', () => {
+  test('its clocks stand where the machine has them, whatever was said', () => {
+    fc.assert(
+      fc.property(played, (chair) => {
+        const { header, entries } = chairRecord(chair);
+        const read = runningAfter(header, entries);
+        for (const tooth of Object.keys(chair.state.units)) {
+          const mine = (read.get(tooth) ?? []).map(({ entry: _, ...dwell }) => ({
+            ...dwell,
+            addedS: 0,
+          }));
+          const machine = unitOf(chair.state, tooth).dwells.map((dwell) => ({
+            ...dwell,
+            addedS: 0,
+          }));
+          expect(mine).toEqual(machine);
+        }
+      }),
+      { numRuns: runs },
+    );
+  });
+
+  test('nothing that was said makes an alignment impossible, and its moves tell the trace again', () => {
+    fc.assert(
+      fc.property(played, (chair) => {
+        const { header, entries } = chairRecord(chair);
+        const trace = traceOf(header, entries).activities.map(({ label }) => label);
+        const { cost, moves } = align(project(planNet(header.case, header.plan)), trace);
+        expect(moves.flatMap(({ event }) => (event === null ? [] : [event]))).toEqual(
+          trace.map((_, i) => i),
+        );
+        const paid = moves.filter(
+          ({ event, transition }) =>
+            transition === null || (event === null && transition.label !== null),
+        );
+        expect(paid.length).toBe(cost);
+      }),
+      { numRuns: runs },
+    );
+  });
+});
+
+test('an appointment by the plan costs nothing', () => {
+  // One with each material and cement; the others differ in their history.
+  for (const caseFile of STANDARD_CASES.filter((_, i) => i % 5 === 0)) {
+    const { header, entries } = chairRecord(new Operatory(caseFile).until(null));
+    const trace = traceOf(header, entries).activities.map(({ label }) => label);
+    expect(align(project(planNet(caseFile, header.plan)), trace).cost).toBe(0);
+  }
+});
