@@ -1,10 +1,12 @@
 import type { Call, Command } from '../contract/index.ts';
-import { nextStep, plainRefusal, servedAt, spoilsAt, windowOf } from '../seating/index.ts';
-import { follow, prompt, stepCall } from './prompt.ts';
+import { nextStep, plainRefusal, spoilsAt } from '../seating/index.ts';
+import { follow, moveTo, prompt, stepCall } from './prompt.ts';
 import { accepted, asked, deviation, type Given, refused, type Result } from './result.ts';
 import { send, tell, unitEvent } from './send.ts';
 import { type CaseState, unitOf } from './state.ts';
+import { timesLeft } from './times.ts';
 import { remember, takeBack } from './undo.ts';
+import { about } from './whose.ts';
 import { finish, turnDown } from './work.ts';
 
 type Of<T extends Command['type']> = Extract<Command, { readonly type: T }>;
@@ -14,11 +16,9 @@ export function switchUnit(given: Given<Of<'unit'>>): Result {
   if (state.units[command.tooth] === undefined) {
     return turnDown(given, state.active, plainRefusal('no-such-unit'));
   }
-  const moved = prompt(remember(state, { ...state, active: command.tooth }));
-  return accepted(moved.state, command.tooth, [
-    { id: 'unit', tooth: command.tooth },
-    ...moved.calls,
-  ]);
+  const { tooth } = command;
+  const moved = moveTo(remember(state, state, { tooth }), tooth);
+  return accepted(moved.state, tooth, moved.calls);
 }
 
 /** "Next": ends a step that is a look or an act; a dwell that was not begun is named, never passed over. */
@@ -27,7 +27,8 @@ export function next(given: Given<Of<'next'>>): Result {
   const context = unitOf(state, state.active);
   if (context.focus !== null) {
     const sent = send(state, state.active, unitEvent({ type: 'forward' }, stamp.at));
-    const moved = prompt(sent.ok ? remember(state, sent.state) : state);
+    const tooth = state.active;
+    const moved = prompt(sent.ok ? remember(state, sent.state, { tooth }) : state);
     return accepted(moved.state, state.active, moved.calls);
   }
   return finish({ ...given, command: { type: 'finish' } });
@@ -37,7 +38,7 @@ export function back(given: Given<Of<'back'>>): Result {
   const { state, stamp } = given;
   const sent = send(state, state.active, unitEvent({ type: 'back' }, stamp.at));
   if (!sent.ok) return turnDown(given, state.active, sent.refusal);
-  const moved = prompt(remember(state, sent.state));
+  const moved = prompt(remember(state, sent.state, { tooth: state.active }));
   return accepted(moved.state, state.active, moved.calls);
 }
 
@@ -51,14 +52,17 @@ export function undo(given: Given<Of<'undo'>>, confirmed = false): Result {
     return turnDown(given, state.active, plainRefusal(done ? 'cannot-undo' : 'nothing-to-undo'));
   }
   if (point.contamination && !confirmed) {
-    const call: Call = { id: 'ask-undo', contamination: true };
-    const pending = { command, tooth: state.active, forced: [], reason: null, refusal: null, call };
+    const { tooth, step } = point;
+    const call = about(state, tooth, { id: 'ask-undo', contamination: true });
+    const pending = { command, tooth, forced: [], reason: null, refusal: null, call };
     const waiting = tell(state, { type: 'ask.yes', pending });
-    return asked(waiting, state.active, call);
+    return asked(waiting, tooth, call, step);
   }
   const moved = prompt(tell(before, { type: 'settled' }));
+  const { tooth, step } = point;
   const kept = point.contamination ? deviation('withdrawn') : null;
-  return accepted(moved.state, before.active, [{ id: 'undone' }, ...moved.calls], kept);
+  const undone = about(state, tooth, { id: 'undone', step });
+  return accepted(moved.state, tooth, [undone, ...moved.calls], kept, step);
 }
 
 export function pace(given: Given<Of<'pause' | 'resume' | 'stop'>>): Result {
@@ -84,43 +88,46 @@ export function timer(given: Given<Of<'hold' | 'release' | 'add'>>): Result {
   const tooth = dwellUnit(state);
   const sent = send(state, tooth, unitEvent(command, stamp.at));
   if (!sent.ok) return turnDown(given, tooth, sent.refusal);
-  const after = remember(state, sent.state);
-  if (command.type === 'hold') return accepted(after, tooth, [{ id: 'held' }]);
-  if (command.type === 'add')
-    return accepted(after, tooth, [{ id: 'added', seconds: command.seconds }]);
-  return accepted(after, tooth, [{ id: 'released', seconds: leftS(after, tooth, stamp.at) ?? 0 }]);
+  const after = remember(state, sent.state, { tooth });
+  if (command.type === 'hold') return accepted(after, tooth, [about(after, tooth, { id: 'held' })]);
+  const seconds = command.type === 'add' ? command.seconds : (leftS(after, tooth, stamp.at) ?? 0);
+  const id = command.type === 'add' ? 'added' : 'released';
+  return accepted(after, tooth, [about(after, tooth, { id, seconds })]);
 }
 
 /** Whole seconds to the target of the dwell that ends first; null when none runs. */
 function leftS(state: CaseState, tooth: string, at: number): number | null {
-  const context = unitOf(state, tooth);
-  const ends = context.dwells.flatMap((dwell) => {
-    const end = servedAt(dwell, windowOf(context, dwell.step)?.targetS ?? 0);
-    return end === null ? [] : [end];
+  const [first] = timesLeft(state, at).filter((one) => one.tooth === tooth);
+  return first?.seconds ?? null;
+}
+
+/** How long is left of everything that runs, on whatever unit; what ends first, first. */
+function timeCalls(state: CaseState, at: number): readonly Call[] {
+  const dwells = timesLeft(state, at).map(({ tooth, step, seconds }) =>
+    about(state, tooth, { id: 'left', step, seconds }),
+  );
+  const clocks = Object.keys(state.units).flatMap((tooth) => {
+    const context = unitOf(state, tooth);
+    const waiting = context.now.cement === 'mixed' || context.now.cement === 'loaded';
+    const end = spoilsAt(context);
+    if (!waiting || end === null) return [];
+    const seconds = Math.max(0, Math.floor((end - at) / 1000));
+    return [about(state, tooth, { id: 'seat-by', seconds })];
   });
-  return ends.length === 0 ? null : Math.max(0, Math.ceil((Math.min(...ends) - at) / 1000));
+  return [...clocks, ...dwells];
 }
 
 /** Questions change nothing; they are answered and kept. */
 export function ask(given: Given<Of<'ask'>>): Result {
   const { state, command, stamp } = given;
-  const tooth = command.about === 'time' ? dwellUnit(state) : state.active;
-  const context = unitOf(state, tooth);
-  const step = nextStep(context);
+  const tooth = state.active;
+  const step = nextStep(unitOf(state, tooth));
   const calls = ((): readonly Call[] => {
     if (command.about === 'repeat') return state.lastCalls;
-    if (command.about === 'time') {
-      const left = leftS(state, tooth, stamp.at);
-      const dwell = context.dwells[0];
-      if (left !== null && dwell !== undefined)
-        return [{ id: 'left', step: dwell.step, seconds: left }];
-      const waiting = context.now.cement === 'mixed' || context.now.cement === 'loaded';
-      const end = spoilsAt(context);
-      if (!waiting || end === null) return [];
-      return [{ id: 'seat-by', seconds: Math.max(0, Math.floor((end - stamp.at) / 1000)) }];
-    }
-    if (step === null) return [{ id: 'finished' }];
-    return command.about === 'why' ? [{ id: 'why', step }] : [stepCall(context, step)];
+    if (command.about === 'time') return timeCalls(state, stamp.at);
+    if (step === null) return [about(state, tooth, { id: 'finished' })];
+    if (command.about === 'why') return [about(state, tooth, { id: 'why', step })];
+    return [stepCall(state, tooth, step)];
   })();
   // A question that waits for its answer goes on waiting.
   if (calls.length === 0) return refused(state, tooth, plainRefusal('nothing-to-say'));

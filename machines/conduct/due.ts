@@ -6,7 +6,10 @@ import {
   type UnitContext,
   windowOf,
 } from '../seating/index.ts';
+import { holdsUntil } from './hold.ts';
+import { spaced } from './spacing.ts';
 import { type CaseState, unitOf } from './state.ts';
+import { about } from './whose.ts';
 
 /** A call and the case time, in milliseconds, at which it is due. */
 export interface DueCall {
@@ -19,15 +22,20 @@ export interface DueCall {
 const MARKS = [60, 30, 10];
 /** Seconds before the working time ends at which it is called. */
 const SEAT_BY_MARKS = [60, 30, 10];
+/** Seconds before the gel or the set at which the rest is called. */
+const HOLD_MARKS = [120, 60, 30, 10];
 /** A forgotten dwell is called again, this many times, this many seconds apart. */
 const REMINDERS = 4;
 const REMINDER_GAP_S = 15;
 
-function dwellCalls(window: Dwell, dwell: RunningDwell, tooth: string): DueCall[] {
+/** What is due on one unit, before it is said whose it is. */
+type Due = Pick<DueCall, 'at'> & { readonly call: Parameters<typeof about>[2] };
+
+function dwellCalls(window: Dwell, dwell: RunningDwell): Due[] {
   const { step } = dwell;
-  const at = (seconds: number, call: Call): DueCall[] => {
+  const at = (seconds: number, call: Due['call']): Due[] => {
     const time = servedAt(dwell, seconds);
-    return time === null ? [] : [{ at: time, tooth, call }];
+    return time === null ? [] : [{ at: time, call }];
   };
   // A mark that was past before the dwell began says nothing.
   const credit = dwell.creditMs / 1000;
@@ -45,23 +53,38 @@ function dwellCalls(window: Dwell, dwell: RunningDwell, tooth: string): DueCall[
   return [...marks, ...time, ...alarms];
 }
 
-function cementCalls(context: UnitContext, tooth: string): DueCall[] {
+/** "Seat by": the working time at the room's temperature, from the mix. */
+function seatByCalls(context: UnitContext): Due[] {
   const waiting = context.now.cement === 'mixed' || context.now.cement === 'loaded';
   const end = spoilsAt(context);
   if (!waiting || end === null || context.mixedAt === null) return [];
-  const { workingS } = context.plan.cement;
-  const marks = SEAT_BY_MARKS.filter((left) => left <= workingS * 0.6).map((left): DueCall => ({
+  const workingS = (end - context.mixedAt) / 1000;
+  const marks = SEAT_BY_MARKS.filter((left) => left <= workingS * 0.6).map((left): Due => ({
     at: end - left * 1000,
-    tooth,
     call: { id: 'seat-by', seconds: left },
   }));
-  return [...marks, { at: end, tooth, call: { id: 'working-time-over' } }];
+  return [...marks, { at: end, call: { id: 'working-time-over' } }];
+}
+
+/**
+ * "Hold until": the gel or the set, counted from the mix, once it is seated; a wait that was begun calls
+ * itself. Marks before case time `from` were past when it was seated and say nothing.
+ */
+function holdCalls(context: UnitContext, from: number): Due[] {
+  const hold = holdsUntil(context);
+  if (hold === null) return [];
+  const { until } = hold;
+  const marks = HOLD_MARKS.map((left) => ({ left, at: hold.at - left * 1000 }))
+    .filter(({ at }) => at >= from)
+    .map(({ left, at }): Due => ({ at, call: { id: 'hold-until', until, seconds: left } }));
+  return [...marks, { at: hold.at, call: { id: 'hold-over', until } }];
 }
 
 /**
  * Every timed call that the state as it stands will bring, in time order: it depends on the entries
  * alone, so a reload asks again and gets the same. Callers take those after the last they played.
- * Paused and stopped cases keep their alarms and drop the rest.
+ * Paused and stopped cases keep their alarms and drop the rest. Marks that would be said over one
+ * another are set apart (see {@link spaced}).
  */
 export function dueCalls(state: CaseState): readonly DueCall[] {
   if (state.desk.matches({ pace: 'closed' })) return [];
@@ -70,12 +93,11 @@ export function dueCalls(state: CaseState): readonly DueCall[] {
     const context = unitOf(state, tooth);
     const timed = context.dwells.flatMap((dwell) => {
       const window = windowOf(context, dwell.step);
-      return window === null ? [] : dwellCalls(window, dwell, tooth);
+      return window === null ? [] : dwellCalls(window, dwell);
     });
-    return [...timed, ...cementCalls(context, tooth)];
+    const dues = [...timed, ...seatByCalls(context), ...holdCalls(context, state.at)];
+    return dues.map(({ at, call }) => ({ at, tooth, call: about(state, tooth, call) }));
   });
-  const alarms = ['time', 'overdue', 'working-time-over'];
-  return all
-    .filter((due) => !quiet || alarms.includes(due.call.id))
-    .toSorted((one, other) => one.at - other.at);
+  const alarms = ['time', 'overdue', 'working-time-over', 'hold-over'];
+  return spaced(all.filter((due) => !quiet || alarms.includes(due.call.id)));
 }

@@ -1,6 +1,6 @@
 import type { CommandType, Live, StepId } from '../contract/index.ts';
 import { STEPS } from '../contract/index.ts';
-import { asked, nextStep, planStep } from '../seating/index.ts';
+import { asked, nextStep, planStep, type UnitContext } from '../seating/index.ts';
 import { type CaseState, unitOf } from './state.ts';
 
 /** Dangerous or pointless acts people do attempt: heard in every state, so that they can be refused aloud. */
@@ -58,29 +58,31 @@ export function live(state: CaseState): Live {
     ...(desk.context.refused === null ? [] : (['override'] as const)),
     ...(several ? (['unit'] as const) : []),
   ];
-  const near = nearSteps(state);
+  const byTooth = nearSteps(state);
+  const teeth = [state.active, ...Object.keys(byTooth).filter((one) => one !== state.active)];
+  const near = [...new Set(teeth.flatMap((tooth) => byTooth[tooth] ?? []))];
   const rest = STEPS.filter((id) => WORTH_REFUSING.includes(id) && !near.includes(id));
-  return { commands, begins: [...near, ...rest], finishes: near };
+  const all = { commands, begins: [...near, ...rest], finishes: near };
+  return several ? { ...all, near: byTooth } : all;
 }
 
 /**
- * Steps within reach on any unit, the likeliest meant first: what runs, what is due, what follows,
+ * Steps within reach on a unit, the likeliest meant first: what runs, what is due, what follows,
  * then the two before the pointer. "Rinsing" then means the rinse that is due.
  */
-function nearSteps(state: CaseState): readonly StepId[] {
-  const teeth = [state.active, ...Object.keys(state.units).filter((one) => one !== state.active)];
-  const near = new Set<StepId>();
-  for (const tooth of teeth) {
-    const context = unitOf(state, tooth);
-    const order = asked(context);
-    const here = nextStep(context);
-    const from = here === null ? order.length : order.indexOf(here);
-    const running = context.dwells.map((dwell) => dwell.step);
-    const behind = order.slice(Math.max(0, from - 2), from);
-    const always = (['take-out', 'try-in'] as const).filter((id) => planStep(context, id) !== null);
-    for (const id of [...running, ...order.slice(from, from + AHEAD), ...behind, ...always]) {
-      near.add(id);
-    }
-  }
-  return [...near];
+function nearOn(context: UnitContext): readonly StepId[] {
+  const order = asked(context);
+  const here = nextStep(context);
+  const from = here === null ? order.length : order.indexOf(here);
+  const running = context.dwells.map((dwell) => dwell.step);
+  const behind = order.slice(Math.max(0, from - 2), from);
+  const always = (['take-out', 'try-in'] as const).filter((id) => planStep(context, id) !== null);
+  return [...new Set([...running, ...order.slice(from, from + AHEAD), ...behind, ...always])];
+}
+
+/** The same on every unit of the case, the unit worked on first. */
+function nearSteps(state: CaseState): Readonly<Record<string, readonly StepId[]>> {
+  const others = Object.keys(state.units).filter((one) => one !== state.active);
+  const teeth = [state.active, ...others];
+  return Object.fromEntries(teeth.map((tooth) => [tooth, nearOn(unitOf(state, tooth))]));
 }

@@ -1,8 +1,9 @@
-import type { Call, Command } from '../contract/index.ts';
+import type { Command } from '../contract/index.ts';
 import { type Pending, plainRefusal, type Refused } from '../seating/index.ts';
 import { undo } from './control.ts';
 import { accepted, asked, type Given, type Result } from './result.ts';
 import { tell } from './send.ts';
+import { about } from './whose.ts';
 import {
   begin,
   countsClean,
@@ -101,17 +102,22 @@ export function override(given: Given<Of<'override'>>, settled: Settled | null =
       outcome: { kind: 'refused', refusal },
       tooth: refused.tooth,
       step: refusal.step,
-      calls: [{ id: 'refusal', refusal }],
+      calls: [about(state, refused.tooth, { id: 'refusal', refusal })],
     };
   }
   const why = settled?.reason ?? command.reason ?? null;
   if (why === null) {
-    const call: Call = { id: 'ask-reason', for: 'override' };
+    const call = about(state, refused.tooth, { id: 'ask-reason', for: 'override' });
     return wait(given, refused, { call, reason: null }, 'ask.reason');
   }
   if (settled?.confirmed !== true) {
     const { id, step } = refused.refusal;
-    const call: Call = { id: 'ask-override', refusal: id, step, reason: why };
+    const call = about(state, refused.tooth, {
+      id: 'ask-override',
+      refusal: id,
+      step,
+      reason: why,
+    });
     return wait(given, refused, { call, reason: why }, 'ask.yes');
   }
   return carryOut({ state, stamp, command: refused.command }, refused.tooth, {

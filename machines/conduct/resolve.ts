@@ -16,12 +16,23 @@ export function toothOf(state: CaseState, command: Command): string {
   return 'tooth' in command && command.tooth !== undefined ? command.tooth : state.active;
 }
 
-/** The dwell that a bare "done" ends: the one running longest, on this unit first, then on another. */
-function runningStep(state: CaseState, tooth: string): { tooth: string; step: StepId } | null {
-  const order = [tooth, ...Object.keys(state.units).filter((other) => other !== tooth)];
-  for (const each of order) {
-    const dwell = unitOf(state, each).dwells.toSorted((a, b) => a.startedAt - b.startedAt)[0];
-    if (dwell !== undefined) return { tooth: each, step: dwell.step };
+/**
+ * The dwell that a bare "done" ends: the one running longest on the unit worked on; none there, the
+ * one running longest on any other. Words to a tooth never end a dwell of another.
+ */
+function runningStep(
+  state: CaseState,
+  tooth: string,
+  addressed: boolean,
+): { tooth: string; step: StepId } | null {
+  const others = Object.keys(state.units).filter((other) => other !== tooth);
+  const own = [tooth];
+  for (const teeth of addressed ? [own] : [own, others]) {
+    const running = teeth.flatMap((each) =>
+      unitOf(state, each).dwells.map((dwell) => ({ tooth: each, dwell })),
+    );
+    const [first] = running.toSorted((a, b) => a.dwell.startedAt - b.dwell.startedAt);
+    if (first !== undefined) return { tooth: first.tooth, step: first.dwell.step };
   }
   return null;
 }
@@ -33,7 +44,8 @@ export function meant(state: CaseState, command: WithStep): Meant {
     const moment = command.type === 'finish' && MOMENTS.includes(command.step);
     return { tooth, step: command.step, act: moment ? 'begin' : command.type };
   }
-  const running = command.type === 'skip' ? null : runningStep(state, tooth);
+  const addressed = command.tooth !== undefined;
+  const running = command.type === 'skip' ? null : runningStep(state, tooth, addressed);
   if (running !== null) return { ...running, act: command.type };
   const step = nextStep(unitOf(state, tooth));
   const moment = command.type === 'finish' && step !== null && MOMENTS.includes(step);

@@ -7,7 +7,8 @@ import type {
   Stamp,
   StepId,
 } from '../contract/index.ts';
-import type { CaseState } from './state.ts';
+import { type CaseState, dwellsRunning } from './state.ts';
+import { about } from './whose.ts';
 
 /** What a command came to: the next state, what the record keeps, and what is said. */
 export interface Result {
@@ -55,12 +56,15 @@ export function asked(
 }
 
 export function refused(state: CaseState, tooth: string | null, refusal: Refusal): Result {
+  const bare = { id: 'refusal', refusal } as const;
+  const named = refusal.id === 'dwell-too-short' && dwellsRunning(state) > 1;
+  const call = named ? { ...bare, named } : bare;
   return {
     state,
     outcome: { kind: 'refused', refusal },
     tooth,
     step: refusal.step,
-    calls: [{ id: 'refusal', refusal }],
+    calls: [tooth === null ? call : about(state, tooth, call)],
   };
 }
 

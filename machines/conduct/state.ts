@@ -1,5 +1,5 @@
 import { initialTransition, type SnapshotFrom } from 'xstate';
-import type { Call, CaseFile, CautionId, Plan } from '../contract/index.ts';
+import type { Call, CaseFile, CautionId, Plan, StepId } from '../contract/index.ts';
 import { caseMachine, type UnitContext, unitMachine } from '../seating/index.ts';
 
 export type UnitSnapshot = SnapshotFrom<typeof unitMachine>;
@@ -7,8 +7,12 @@ export type CaseSnapshot = SnapshotFrom<typeof caseMachine>;
 
 /** A state that an undo can return to. */
 export interface UndoPoint {
+  /** The units that the command changed, as they were before it. */
   readonly units: Readonly<Record<string, UnitSnapshot>>;
   readonly active: string;
+  /** The unit and the step the command was about. */
+  readonly tooth: string;
+  readonly step: StepId | null;
   /** True when what would be undone is a reported contamination: withdrawing that is a deviation. */
   readonly contamination: boolean;
 }
@@ -38,6 +42,18 @@ export function unitOf(state: CaseState, tooth: string): UnitContext {
   return snapshot.context;
 }
 
+/** The units of a case in the order in which they are seated. */
+export function inOrder({ order, units }: Plan): readonly string[] {
+  const teeth = units.map(({ tooth }) => tooth);
+  const seated = order.flat().filter((tooth) => teeth.includes(tooth));
+  return [...seated, ...teeth.filter((tooth) => !seated.includes(tooth))];
+}
+
+/** How many dwells run on all units together. */
+export function dwellsRunning(state: CaseState): number {
+  return Object.values(state.units).reduce((sum, { context }) => sum + context.dwells.length, 0);
+}
+
 /** A case as it stands when opened: nothing said, nothing done. */
 export function initialState(caseFile: CaseFile, plan: Plan): CaseState {
   const units: Record<string, UnitSnapshot> = {};
@@ -48,7 +64,7 @@ export function initialState(caseFile: CaseFile, plan: Plan): CaseState {
     [units[unitPlan.tooth]] = initialTransition(unitMachine, input);
   }
   const [desk] = initialTransition(caseMachine);
-  const active = plan.units[0]?.tooth;
+  const [active] = inOrder(plan);
   if (active === undefined) throw new Error('A plan has at least one unit');
   return {
     case: caseFile,

@@ -17,12 +17,14 @@ import {
   shortByS,
   type UnitContext,
 } from '../seating/index.ts';
+import { holdsUntil } from './hold.ts';
 import { follow, targetS } from './prompt.ts';
 import { meant, toothOf } from './resolve.ts';
 import { accepted, asked, deviation, type Given, refused, type Result } from './result.ts';
 import { send, tell, unitEvent, wouldRefuse } from './send.ts';
-import { type CaseState, unitOf } from './state.ts';
+import { type CaseState, dwellsRunning, unitOf } from './state.ts';
 import { remember, wall } from './undo.ts';
+import { about } from './whose.ts';
 
 type Of<T extends Command['type']> = Extract<Command, { readonly type: T }>;
 
@@ -69,7 +71,7 @@ function askReason(
   tooth: string,
   asking: Extract<Call, { readonly id: 'ask-reason' }>['for'],
 ): Result {
-  const call: Call = { id: 'ask-reason', for: asking };
+  const call = about(state, tooth, { id: 'ask-reason', for: asking });
   const pending = { command, tooth, forced: [], reason: null, refusal: null, call };
   const waiting = tell(state, { type: 'ask.reason', pending });
   return asked(waiting, tooth, call, stepOf(command));
@@ -117,25 +119,37 @@ export function begin(given: Given<Of<'begin'> | Of<'finish'>>, settled = UNSETT
   if (!settled.confirmed && mustReadBack(before, step)) {
     const why = wouldRefuse(state, tooth, event);
     if (why !== null) return turnDown(named(given, tooth, step), tooth, why, settled.forced);
-    return readBack(named(given, tooth, step), tooth, { id: 'ask-begin', step }, settled);
+    const call = about(state, tooth, { id: 'ask-begin', step });
+    return readBack(named(given, tooth, step), tooth, call, settled);
   }
   const sent = send(state, tooth, event);
   if (!sent.ok) return turnDown(named(given, tooth, step), tooth, sent.refusal, settled.forced);
   const after = tell({ ...sent.state, active: tooth }, { type: 'settled' });
   const final = READ_BACK.includes(step);
   const soiling = step === 'try-in' || soils(before, step);
-  const kept = final ? wall(after) : remember(state, after, soiling);
+  const kept = final
+    ? wall(after, tooth)
+    : remember(state, after, { tooth, step, contamination: soiling });
   const seconds = targetS(unitOf(after, tooth), step);
-  const begun: Call = { id: 'begun', step, seconds };
+  const begun = about(after, tooth, { id: 'begun', step, seconds });
   if (step !== 'mix' && step !== 'load') {
-    return accepted(kept, tooth, [begun], overrideOf(settled, step), step);
+    const said = step === 'seat' ? [begun, ...holdCall(after, tooth, stamp.at)] : [begun];
+    return accepted(kept, tooth, said, overrideOf(settled, step), step);
   }
   const next = follow(kept);
   const left = unitOf(after, tooth).plan.cement.workingS;
   const seatBy: readonly Call[] =
-    step === 'mix' ? [{ id: 'seat-by', seconds: Math.round(left) }] : [];
+    step === 'mix' ? [about(after, tooth, { id: 'seat-by', seconds: Math.round(left) })] : [];
   const calls = [begun, ...seatBy, ...next.calls];
   return accepted(next.state, tooth, calls, overrideOf(settled, step), step);
+}
+
+/** A crown just seated: how long it is not to be moved. */
+function holdCall(state: CaseState, tooth: string, at: number): readonly Call[] {
+  const hold = holdsUntil(unitOf(state, tooth));
+  if (hold === null || hold.at <= at) return [];
+  const seconds = Math.ceil((hold.at - at) / 1000);
+  return [about(state, tooth, { id: 'hold-until', until: hold.until, seconds })];
 }
 
 /** Steps of the case count for every unit at once. */
@@ -173,9 +187,22 @@ export function finish(given: Given<Of<'finish'>>, settled = UNSETTLED): Result 
     ? deviation('long', { step, servedS: servedS(context, step, stamp.at) })
     : null;
   const shared = shareStep(sent.state, tooth, 'finish', step, stamp.at);
-  const after = remember(state, tell(shared, { type: 'settled' }), soils(context, step));
-  const next = follow(after);
-  return accepted(next.state, tooth, next.calls, overrideOf(settled, step) ?? long, step);
+  const contamination = soils(context, step);
+  const settledState = tell(shared, { type: 'settled' });
+  const next = follow(remember(state, settledState, { tooth, step, contamination }), step);
+  const calls = [...ended(given, tooth, step), ...next.calls];
+  return accepted(next.state, tooth, calls, overrideOf(settled, step) ?? long, step);
+}
+
+/** A bare "done" is answered with what it ended, where several dwells run or it was not at the unit worked on. */
+function ended(
+  { state, command }: Given<Of<'finish'>>,
+  tooth: string,
+  step: StepId,
+): readonly Call[] {
+  const plain = command.step !== undefined;
+  if (plain || (dwellsRunning(state) < 2 && tooth === state.active)) return [];
+  return [about(state, tooth, { id: 'ended', step })];
 }
 
 function servedS(context: UnitContext, step: StepId, at: number): number | null {
@@ -199,11 +226,12 @@ export function short(given: Given<Of<'short'>>, settled = UNSETTLED): Result {
   const reason = settled.reason ?? command.reason ?? null;
   if (reason === null) return askReason(meaning, tooth, 'short');
   if (!settled.confirmed) {
-    return readBack(meaning, tooth, { id: 'ask-short', step, reason }, { ...settled, reason });
+    const call = about(state, tooth, { id: 'ask-short', step, reason });
+    return readBack(meaning, tooth, call, { ...settled, reason });
   }
   const sent = send(state, tooth, event);
   if (!sent.ok) return turnDown(meaning, tooth, sent.refusal, settled.forced);
-  const next = follow(remember(state, tell(sent.state, { type: 'settled' })));
+  const next = follow(remember(state, tell(sent.state, { type: 'settled' }), { tooth, step }));
   const served = servedS(context, step, stamp.at);
   const kept = deviation('short', { step, reason, servedS: served, ...overridden(settled) });
   return accepted(next.state, tooth, next.calls, kept);
@@ -221,13 +249,15 @@ export function skip(given: Given<Of<'skip'>>, settled = UNSETTLED): Result {
   const reason = settled.reason ?? command.reason ?? null;
   if (reason === null) return askReason(meaning, tooth, 'skip');
   if (!settled.confirmed) {
-    return readBack(meaning, tooth, { id: 'ask-skip', step, reason }, { ...settled, reason });
+    const call = about(state, tooth, { id: 'ask-skip', step, reason });
+    return readBack(meaning, tooth, call, { ...settled, reason });
   }
   const sent = send(state, tooth, event);
   if (!sent.ok) return turnDown(meaning, tooth, sent.refusal, settled.forced);
   const shared = shareStep(sent.state, tooth, 'skip', step, stamp.at);
-  const next = follow(remember(state, tell(shared, { type: 'settled' })));
-  const calls: readonly Call[] = [{ id: 'skipped', step }, ...next.calls];
+  const after = remember(state, tell(shared, { type: 'settled' }), { tooth, step });
+  const next = follow(after, step);
+  const calls: readonly Call[] = [about(state, tooth, { id: 'skipped', step }), ...next.calls];
   return accepted(
     next.state,
     tooth,
@@ -244,10 +274,10 @@ export function soil(given: Given<Of<'soil'>>): Result {
   const event = unitEvent({ type: `soil.${surface}`, contaminant }, stamp.at);
   const sent = send(state, tooth, event);
   if (!sent.ok) return turnDown(given, tooth, sent.refusal);
-  const next = follow(
-    remember(state, tell({ ...sent.state, active: tooth }, { type: 'settled' }), true),
-  );
-  return accepted(next.state, tooth, [{ id: 'soiled', surface, contaminant }, ...next.calls]);
+  const after = tell({ ...sent.state, active: tooth }, { type: 'settled' });
+  const next = follow(remember(state, after, { tooth, contamination: true }));
+  const soiled = about(state, tooth, { id: 'soiled', surface, contaminant });
+  return accepted(next.state, tooth, [soiled, ...next.calls]);
 }
 
 /** A finding is kept; bleeding also soils the prep. */
@@ -263,7 +293,8 @@ export function find(given: Given<Of<'find'>>): Result {
   }
   const sent = send(state, tooth, unitEvent({ type: 'find', finding }, stamp.at));
   if (!sent.ok) return turnDown(given, tooth, sent.refusal);
-  return accepted(remember(state, sent.state), tooth, [{ id: 'found', finding }]);
+  const found = about(state, tooth, { id: 'found', finding });
+  return accepted(remember(state, sent.state, { tooth }), tooth, [found]);
 }
 
 /** Somebody says the tried-in crown is clean: with a reason, read back, kept as a deviation. */
@@ -276,11 +307,12 @@ export function countsClean(given: Given<Of<'counts-clean'>>, settled = UNSETTLE
   const reason = settled.reason ?? command.reason ?? null;
   if (reason === null) return askReason(given, tooth, 'counts-clean');
   if (!settled.confirmed) {
-    return readBack(given, tooth, { id: 'ask-counts-clean', reason }, { ...settled, reason });
+    const call = about(state, tooth, { id: 'ask-counts-clean', reason });
+    return readBack(given, tooth, call, { ...settled, reason });
   }
   const sent = send(state, tooth, event);
   if (!sent.ok) return turnDown(given, tooth, sent.refusal, settled.forced);
-  const next = follow(remember(state, tell(sent.state, { type: 'settled' })));
+  const next = follow(remember(state, tell(sent.state, { type: 'settled' }), { tooth }));
   return accepted(
     next.state,
     tooth,
@@ -296,10 +328,11 @@ export function startOver(given: Given<Of<'start-over'>>, settled = UNSETTLED): 
   const event = unitEvent({ type: 'start-over' }, stamp.at, null, settled.forced);
   const why = wouldRefuse(state, tooth, event);
   if (why !== null) return turnDown(given, tooth, why, settled.forced);
-  if (!settled.confirmed) return readBack(given, tooth, { id: 'ask-start-over' }, settled);
+  if (!settled.confirmed)
+    return readBack(given, tooth, about(state, tooth, { id: 'ask-start-over' }), settled);
   const sent = send(state, tooth, event);
   if (!sent.ok) return turnDown(given, tooth, sent.refusal, settled.forced);
-  const next = follow(wall(tell(sent.state, { type: 'settled' })));
+  const next = follow(wall(tell(sent.state, { type: 'settled' }), tooth));
   const kept = deviation('started-over', { reason: settled.reason, ...overridden(settled) });
   return accepted(next.state, tooth, next.calls, kept);
 }

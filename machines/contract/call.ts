@@ -3,6 +3,8 @@ import { Refusal } from './refusal.ts';
 import { CAUTIONS, CONTAMINANTS, FINDINGS, REASONS, STEPS, SURFACES, TEETH } from './terms.ts';
 
 const step = z.enum(STEPS);
+/** The unit it is about; left out when no other unit is open. */
+const of = { tooth: z.enum(TEETH).optional() };
 const seconds = z.int().min(0);
 const reason = z.enum(REASONS);
 
@@ -15,55 +17,74 @@ export const Call = z.discriminatedUnion('id', [
   /** The unit worked on from here. */
   z.strictObject({ id: z.literal('unit'), tooth: z.enum(TEETH) }),
   /** The one thing to do now. `seconds` is the dwell's target where there is one. */
-  z.strictObject({ id: z.literal('step'), step, seconds: seconds.nullable() }),
+  z.strictObject({ id: z.literal('step'), ...of, step, seconds: seconds.nullable() }),
   /** A dwell has started: name and target. */
-  z.strictObject({ id: z.literal('begun'), step, seconds: seconds.nullable() }),
-  z.strictObject({ id: z.literal('left'), step, seconds }),
-  z.strictObject({ id: z.literal('time'), step }),
+  z.strictObject({ id: z.literal('begun'), ...of, step, seconds: seconds.nullable() }),
+  z.strictObject({ id: z.literal('left'), ...of, step, seconds }),
+  z.strictObject({ id: z.literal('time'), ...of, step }),
   /** The maximum has passed: an alarm. */
-  z.strictObject({ id: z.literal('overdue'), step }),
-  z.strictObject({ id: z.literal('seat-by'), seconds }),
-  z.strictObject({ id: z.literal('working-time-over') }),
+  z.strictObject({ id: z.literal('overdue'), ...of, step }),
+  z.strictObject({ id: z.literal('seat-by'), ...of, seconds }),
+  z.strictObject({ id: z.literal('working-time-over'), ...of }),
+  /** Seated: not to be moved until the cement has gelled or set. */
+  z.strictObject({ id: z.literal('hold-until'), ...of, until: z.enum(['gel', 'set']), seconds }),
+  z.strictObject({ id: z.literal('hold-over'), ...of, until: z.enum(['gel', 'set']) }),
+  /** How long what this step left stays good. */
+  z.strictObject({ id: z.literal('good-for'), ...of, step, seconds }),
+  /** What this step left is past: it counts no more. */
+  z.strictObject({ id: z.literal('lapsed'), ...of, step }),
   /** Read-backs: each waits for yes or no. */
-  z.strictObject({ id: z.literal('ask-begin'), step }),
+  z.strictObject({ id: z.literal('ask-begin'), ...of, step }),
   z.strictObject({
     id: z.literal('ask-reason'),
+    ...of,
     for: z.enum(['skip', 'short', 'override', 'counts-clean']),
   }),
-  z.strictObject({ id: z.literal('ask-skip'), step, reason }),
-  z.strictObject({ id: z.literal('ask-short'), step, reason }),
+  z.strictObject({ id: z.literal('ask-skip'), ...of, step, reason }),
+  z.strictObject({ id: z.literal('ask-short'), ...of, step, reason }),
   z.strictObject({
     id: z.literal('ask-override'),
+    ...of,
     refusal: Refusal.shape.id,
     step: step.nullable(),
     reason,
   }),
-  z.strictObject({ id: z.literal('ask-counts-clean'), reason }),
-  z.strictObject({ id: z.literal('ask-undo'), contamination: z.boolean() }),
-  z.strictObject({ id: z.literal('ask-start-over') }),
-  z.strictObject({ id: z.literal('refusal'), refusal: Refusal }),
+  z.strictObject({ id: z.literal('ask-counts-clean'), ...of, reason }),
+  z.strictObject({ id: z.literal('ask-undo'), ...of, contamination: z.boolean() }),
+  z.strictObject({ id: z.literal('ask-start-over'), ...of }),
+  /** `named`: several dwells run, so that the step must be said too. */
+  z.strictObject({
+    id: z.literal('refusal'),
+    ...of,
+    named: z.literal(true).optional(),
+    refusal: Refusal,
+  }),
   z.strictObject({
     id: z.literal('soiled'),
+    ...of,
     surface: z.enum(SURFACES),
     contaminant: z.enum(CONTAMINANTS),
   }),
-  z.strictObject({ id: z.literal('found'), finding: z.enum(FINDINGS) }),
-  z.strictObject({ id: z.literal('skipped'), step }),
+  z.strictObject({ id: z.literal('found'), ...of, finding: z.enum(FINDINGS) }),
+  z.strictObject({ id: z.literal('skipped'), ...of, step }),
+  /** A bare "done" ended this one, of several that run. */
+  z.strictObject({ id: z.literal('ended'), ...of, step }),
   z.strictObject({ id: z.literal('cancelled') }),
-  z.strictObject({ id: z.literal('undone') }),
+  /** `step`: what the undone command was about; null when it was about no step. */
+  z.strictObject({ id: z.literal('undone'), ...of, step: step.nullable() }),
   z.strictObject({ id: z.literal('noted') }),
-  z.strictObject({ id: z.literal('held') }),
-  z.strictObject({ id: z.literal('released'), seconds }),
-  z.strictObject({ id: z.literal('added'), seconds }),
+  z.strictObject({ id: z.literal('held'), ...of }),
+  z.strictObject({ id: z.literal('released'), ...of, seconds }),
+  z.strictObject({ id: z.literal('added'), ...of, seconds }),
   z.strictObject({ id: z.literal('paused') }),
   z.strictObject({ id: z.literal('resumed') }),
   z.strictObject({ id: z.literal('stopped') }),
-  z.strictObject({ id: z.literal('why'), step }),
+  z.strictObject({ id: z.literal('why'), ...of, step }),
   /** The call sign was heard alone. */
   z.strictObject({ id: z.literal('listening') }),
   /** The microphone is in trouble; the screen says what to do. */
   z.strictObject({ id: z.literal('cannot-hear') }),
-  z.strictObject({ id: z.literal('finished') }),
+  z.strictObject({ id: z.literal('finished'), ...of }),
   z.strictObject({ id: z.literal('closed') }),
 ]);
 export type Call = z.infer<typeof Call>;

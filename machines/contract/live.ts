@@ -12,4 +12,6 @@ export interface Live {
   readonly begins: readonly StepId[];
   /** Steps whose end may be said by name; the bare "done" is the `finish` command itself. */
   readonly finishes: readonly StepId[];
+  /** Per tooth of a case of several units: the steps within reach on that unit, the likeliest meant first. */
+  readonly near?: Readonly<Record<string, readonly StepId[]>>;
 }

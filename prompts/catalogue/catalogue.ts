@@ -36,6 +36,7 @@ const NAMES = STEPS.map(name);
 // Never "yes or no": a quick answer would be taken for Seatcall's own voice.
 const AGREED = 'Agreed?';
 const DEVIATION = 'It stays in the record.';
+const UNDONE = 'That is undone.';
 const STILL_TO_GO = 'Still to go.';
 const OVER_TIME = 'Over time.';
 const NO_OVERRIDE = 'No override.';
@@ -73,7 +74,7 @@ function whyOf({ id, step }: Pick<Of<'refusal'>['refusal'], 'id' | 'step'>): str
   return id === 'in-mouth' && step === 'abrade' ? NO_ABRASION_IN_MOUTH : REFUSAL_WORDS[id].why;
 }
 
-function refusalPieces({ refusal }: Of<'refusal'>): readonly string[] {
+function refusalPieces({ refusal, named }: Of<'refusal'>): readonly string[] {
   const { wayOn } = REFUSAL_WORDS[refusal.id];
   const served =
     refusal.id === 'dwell-too-short' && refusal.seconds !== null
@@ -83,7 +84,8 @@ function refusalPieces({ refusal }: Of<'refusal'>): readonly string[] {
   // Time still to serve says what to do; the way on would only delay the next call.
   const on = served.length > 0 ? [] : [way];
   const never = neverOverridden.includes(refusal.id) ? [NO_OVERRIDE] : [];
-  return ['Refused.', whyOf(refusal), ...served, ...on, ...never];
+  const which = named === true && refusal.step !== null ? [name(refusal.step)] : [];
+  return ['Refused.', whyOf(refusal), ...which, ...served, ...on, ...never];
 }
 
 const soiled = ({ surface, contaminant }: Omit<Of<'soiled'>, 'id'>): readonly string[] => {
@@ -106,6 +108,17 @@ const ASK_FOR = {
   override: 'Why the override?',
   'counts-clean': 'Why does it count as clean?',
 } as const satisfies Record<Of<'ask-reason'>['for'], string>;
+
+const HOLD_STILL = {
+  gel: 'Keep it still until it gels.',
+  set: 'Keep it still until it is hard.',
+} as const satisfies Record<Of<'hold-until'>['until'], string>;
+const HOLD_OVER = {
+  gel: 'The cement is gelled.',
+  set: 'The cement is hard.',
+} as const satisfies Record<Of<'hold-over'>['until'], string>;
+const GOOD_FOR = 'Still good for.';
+const LAPSED = 'It does not count any more.';
 
 /** The words, priority and deadline of every call. */
 export const CATALOGUE = {
@@ -149,6 +162,24 @@ export const CATALOGUE = {
     ['Working time left.', ...DURATION_PIECES],
   ),
   'working-time-over': always('alarm', 30_000, 'Working time over. Do not seat.'),
+  'hold-until': says(
+    'timer',
+    4_000,
+    (call) => [HOLD_STILL[call.until], ...durationPieces(call.seconds)],
+    [...Object.values(HOLD_STILL), ...DURATION_PIECES],
+  ),
+  'hold-over': says('timer', 10_000, (call) => [HOLD_OVER[call.until]], Object.values(HOLD_OVER)),
+  'good-for': says(
+    'timer',
+    4_000,
+    ({ step, seconds }) => [GOOD_FOR, name(step), ...durationPieces(seconds)],
+    [GOOD_FOR, ...NAMES, ...DURATION_PIECES],
+  ),
+  lapsed: says('alarm', 30_000, ({ step }) => ['Too old now.', name(step), LAPSED], [
+    'Too old now.',
+    ...NAMES,
+    LAPSED,
+  ]),
   'ask-begin': asks(({ step }) => [name(step), 'Start now?'], [...NAMES, 'Start now?']),
   'ask-reason': asks((call) => [ASK_FOR[call.for]], Object.values(ASK_FOR)),
   'ask-skip': asks(
@@ -209,8 +240,15 @@ export const CATALOGUE = {
     'Left out.',
     DEVIATION,
   ]),
+  ended: says('step', 5_000, ({ step }) => [name(step), 'That one is done.'], [
+    ...NAMES,
+    'That one is done.',
+  ]),
   cancelled: always('step', 5_000, 'Cancelled.'),
-  undone: always('step', 10_000, 'That is undone.'),
+  undone: says('step', 10_000, ({ step }) => (step === null ? [UNDONE] : [UNDONE, name(step)]), [
+    UNDONE,
+    ...NAMES,
+  ]),
   noted: always('chatter', 3_000, 'Noted.'),
   held: always('timer', 4_000, 'Timer held.'),
   released: says('timer', 4_000, ({ seconds }) => ['Timer on.', ...durationPieces(seconds)], [

@@ -1,6 +1,7 @@
 /** The words of every call. */
-import type { Call, CallId } from '../../machines/contract/index.ts';
+import { type Call, type CallId, TEETH } from '../../machines/contract/index.ts';
 import { CATALOGUE } from './catalogue.ts';
+import { shortTooth } from './numbers.ts';
 import type { Priority } from './priority.ts';
 import type { CallOf, Catalogue } from './wording.ts';
 
@@ -23,7 +24,8 @@ function piecesOf<Id extends CallId>(call: CallOf[Id] & { readonly id: Id }): re
 
 /** The clips of a call, in order; each is a short sentence. Never empty. */
 export function callPieces(call: Call): readonly string[] {
-  return piecesOf(call);
+  const tooth = 'tooth' in call && call.id !== 'unit' ? call.tooth : undefined;
+  return tooth === undefined ? piecesOf(call) : [shortTooth(tooth), ...piecesOf(call)];
 }
 
 /** A call as it is shown: exactly what is said. */
@@ -39,7 +41,8 @@ export function callTiming(call: Call): CallTiming {
 
 /** Every piece any call can need, once each, in a stable order: what is rendered. */
 export function allPieces(): readonly string[] {
-  return [...new Set(Object.values(catalogue).flatMap(({ every }) => every))].toSorted();
+  const every = [...TEETH.map(shortTooth), ...Object.values(catalogue).flatMap((one) => one.every)];
+  return [...new Set(every)].toSorted();
 }
 
 /**

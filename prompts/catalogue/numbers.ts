@@ -79,6 +79,11 @@ export function toothName(tooth: string): string {
   return `${QUADRANTS[quadrant - 1] ?? ''} ${PLACES[place - 1] ?? ''}`;
 }
 
+/** Which of several open units a call is about: its digits alone, the tooth was named when work began there. */
+export function shortTooth(tooth: string): string {
+  return sentence(toothDigits(tooth));
+}
+
 /** The number is always named back in words: bare numbers mean different teeth in other systems. */
 export function toothPieces(tooth: string): readonly string[] {
   return [sentence(`tooth ${toothDigits(tooth)}`), sentence(toothName(tooth))];

@@ -1,5 +1,6 @@
 /** The phrases as JSGF: all of them, or those that mean something now. */
 import { type Command, type CommandType, type Live, TEETH } from '../../machines/contract/index.ts';
+import { toothDigits } from '../catalogue/numbers.ts';
 import { LOT_RULES } from './lots.ts';
 import { isAddressed, type Phrase, PHRASES, toothTexts } from './table.ts';
 
@@ -26,8 +27,8 @@ function jsgf(
     [
       ['', phrases.filter((one) => !addressed.includes(one) && !one.takesReason), ''],
       ['', phrases.filter((one) => !addressed.includes(one) && one.takesReason), ' [<reason>]'],
-      ['[<tooth>] ', addressed.filter((one) => !one.takesReason), ''],
-      ['[<tooth>] ', addressed.filter((one) => one.takesReason), ' [<reason>]'],
+      ['[<tooth> | <pair>] ', addressed.filter((one) => !one.takesReason), ''],
+      ['[<tooth> | <pair>] ', addressed.filter((one) => one.takesReason), ' [<reason>]'],
     ];
   const options = groups
     .filter(([, members]) => members.length > 0)
@@ -46,6 +47,7 @@ function jsgf(
       ...(withLots ? ['<lot>'] : []),
     ].join('\n  | ')}`,
     ...(withTeeth ? [`<tooth> = ${teeth.flatMap(toothTexts).join(' | ')}`] : []),
+    ...(text.includes('<pair>') ? [`<pair> = ${teeth.map(toothDigits).join(' | ')}`] : []),
     ...(withReasons ? [`<reason> = ${refs(reasons)}`] : []),
     ...(withLots ? LOT_RULES : []),
     ...rules.map(({ rule, texts }) => `<${rule}> = ${texts.join(' | ')}`),

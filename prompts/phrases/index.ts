@@ -2,7 +2,14 @@
 import type { Command, CommandType, Live, Reason } from '../../machines/contract/index.ts';
 import { isLive } from './grammar.ts';
 import { lotCommand } from './lots.ts';
-import { isAddressed, type Phrase, PHRASES, REASON_TEXTS, TOOTH_TEXTS } from './table.ts';
+import {
+  isAddressed,
+  PAIR_TEXTS,
+  type Phrase,
+  PHRASES,
+  REASON_TEXTS,
+  TOOTH_TEXTS,
+} from './table.ts';
 
 export { grammarFor, wholeGrammar } from './grammar.ts';
 export { type Phrase, PHRASES } from './table.ts';
@@ -43,6 +50,13 @@ function placeOf(command: Command, live: Live): number {
   return live.finishes.indexOf(command.step);
 }
 
+/** What is live, with what is within reach on a tooth that was named put first. */
+function liveOn(live: Live | undefined, tooth: string): Live | undefined {
+  const near = live?.near?.[tooth];
+  if (live === undefined || near === undefined) return live;
+  return { ...live, begins: [...near, ...live.begins], finishes: [...near, ...live.finishes] };
+}
+
 /** The command of words without a tooth before them. */
 function untoothed(text: string, live: Live | undefined): Command | null {
   const pick = (words: string): Command | undefined => {
@@ -76,13 +90,13 @@ export function commandFor(phrase: string, live?: Live): Command | null {
   const plain = untoothed(phrase, live);
   if (plain !== null) return plain;
   for (const [head, tail] of splits(phrase.split(' '))) {
-    const tooth = TOOTH_TEXTS.get(head);
+    const tooth = TOOTH_TEXTS.get(head) ?? (tail === '' ? undefined : PAIR_TEXTS.get(head));
     if (tooth === undefined) continue;
     if (tail === '') {
       const unit = { type: 'unit', tooth } satisfies Command;
       return live === undefined || isLive(unit, live) ? unit : null;
     }
-    const command = untoothed(tail, live);
+    const command = untoothed(tail, liveOn(live, tooth));
     const toothed = command === null ? null : withTooth(command, tooth);
     if (toothed !== null) return toothed;
   }

@@ -87,6 +87,11 @@ export const TOOTH_TEXTS: ReadonlyMap<string, string> = new Map(
   TEETH.flatMap((tooth) => toothTexts(tooth).map((text) => [text, tooth] as const)),
 );
 
+/** A tooth before words for it may be its two digits alone: "one one, silane on". Never by themselves. */
+export const PAIR_TEXTS: ReadonlyMap<string, string> = new Map(
+  TEETH.map((tooth) => [toothDigits(tooth), tooth] as const),
+);
+
 /** Every way to give a reason, and the reason. */
 export const REASON_TEXTS: ReadonlyMap<string, Reason> = new Map(
   REASONS.flatMap((reason) => expand(REASON_SAYS[reason]).map((text) => [text, reason] as const)),

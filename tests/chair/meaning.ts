@@ -3,7 +3,8 @@ import type { Command, StepId } from '../../machines/contract/index.ts';
 
 /**
  * The step that words mean, from what the screen shows: the step named; for a bare "done" or "short"
- * the dwell that has run longest, the addressed unit's before another's; else the step that is due.
+ * the dwell that has run longest, of the unit worked on before another's, but of no other than the
+ * unit addressed; else the step that is due.
  * Null for commands about no step, and for a "next" that only moves the pointer forward again.
  */
 export function meaningOf(state: CaseState, command: Command): StepId | null {
@@ -20,7 +21,8 @@ export function meaningOf(state: CaseState, command: Command): StepId | null {
     [...seen.dwells]
       .filter((dwell) => (dwell.tooth === tooth) === mine)
       .toSorted((one, other) => startOf(state, one) - startOf(state, other))[0];
-  const dwell = type === 'skip' ? undefined : (longest(true) ?? longest(false));
+  const others = command.tooth === undefined ? longest(false) : undefined;
+  const dwell = type === 'skip' ? undefined : (longest(true) ?? others);
   return dwell?.step ?? seen.step?.id ?? null;
 }
 

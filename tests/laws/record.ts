@@ -151,7 +151,9 @@ export function deedsOf(told: readonly Told[]): readonly Deed[] {
     }
     if (!BESIDE.includes(command.type)) waiting = null;
     if (meaning.command.type === 'undo') {
-      standing = standing.slice(0, -1);
+      // The last that was done on the unit it names: what was done since on others stands.
+      const back = standing.findLastIndex((act) => act.tooth === (one.tooth ?? ''));
+      standing = standing.filter((_, i) => i !== back);
       continue;
     }
     if (!KEPT.includes(meaning.command.type)) continue;

@@ -35,6 +35,8 @@ const fields = fc.record({
   reason,
   caution: fc.constantFrom(...CAUTIONS),
   tooth: fc.constantFrom(...TEETH),
+  until: fc.constantFrom('gel', 'set'),
+  named: fc.constant(true),
   for: fc.constantFrom('skip', 'short', 'override', 'counts-clean'),
   contamination: fc.boolean(),
   surface: fc.constantFrom(...SURFACES),

@@ -45,13 +45,13 @@ test('an override keeps the step it forces', () => {
   ]);
 });
 
-test('what is about no step keeps none', () => {
+test('an undo keeps the step it takes back; what is about no step keeps none', () => {
   const chair = new Operatory(inventedCase([ZIRCONIA])).until('try-in');
   chair.say({ type: 'undo' });
   chair.say({ type: 'note', text: 'a note' });
   chair.say({ type: 'find', finding: 'contacts-tight' });
   expect(steps(chair, 3)).toEqual([
-    ['undo', null],
+    ['undo', 'prep-clean'],
     ['note', null],
     ['find', null],
   ]);
