@@ -90,10 +90,8 @@ describe('several units', () => {
     chair.doStep().must({ type: 'begin', step: 'cleaner' });
     chair.must({ type: 'begin', step: 'intaglio-rinse', tooth: '15' });
     chair.must({ type: 'ask', about: 'time' });
-    expect(chair.calls.map((call) => ('tooth' in call ? call.tooth : null)).toSorted()).toEqual([
-      '15',
-      '46',
-    ]);
+    const teeth = chair.calls.map((call) => ('tooth' in call ? call.tooth : null));
+    expect(new Set(teeth)).toEqual(new Set(['15', '46']));
   });
 });
 
