@@ -1,7 +1,7 @@
-import { transition } from 'xstate';
 import type { RefusalId, StepId } from '../contract/index.ts';
-import { caseMachine, refusal, refusalOf, unitMachine, type UnitEvent } from '../seating/index.ts';
+import { type caseMachine, refusal, refusalOf, type UnitEvent } from '../seating/index.ts';
 import type { Refusal } from '../contract/index.ts';
+import { stepCase, stepUnit } from './scope.ts';
 import type { CaseState } from './state.ts';
 
 /** The case machine takes an event. */
@@ -9,8 +9,12 @@ export function tell(
   state: CaseState,
   event: Parameters<typeof caseMachine.transition>[1],
 ): CaseState {
-  const [desk] = transition(caseMachine, state.desk, event);
-  return { ...state, desk };
+  // Nearly every command lapses and settles with nothing waiting, which changes nothing; asking the
+  // machine would cost more than the rest of the command.
+  const { pending, refused } = state.desk.context;
+  if (pending === null && event.type === 'lapse') return state;
+  if (pending === null && refused === null && event.type === 'settled') return state;
+  return { ...state, desk: stepCase(state.desk, event) };
 }
 
 type Bare = UnitEvent extends infer Event
@@ -42,7 +46,7 @@ export function send(
   | { readonly ok: false; readonly refusal: Refusal } {
   const snapshot = state.units[tooth];
   if (snapshot === undefined) throw new Error(`The case has no unit on tooth ${tooth}`);
-  const [next] = transition(unitMachine, snapshot, event);
+  const next = stepUnit(snapshot, event);
   if (next.context.accepted > snapshot.context.accepted) {
     return { ok: true, state: { ...state, units: { ...state.units, [tooth]: next } } };
   }
