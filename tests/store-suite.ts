@@ -2,10 +2,17 @@
  * What every store must do, whatever is under it. Each case observes plain data that the runner
  * holds against `expected`, so that the same cases run in Node and in a browser's page.
  */
-import { checkSignature, close } from '../assistant/store/signing.ts';
+import { deleteCase, deletionsOf, readLedger } from '../assistant/store/deletion.ts';
+import { bury, checkSignature, close } from '../assistant/store/signing.ts';
 import type { Store } from '../assistant/store/store.ts';
 import { StoreTrouble } from '../assistant/store/trouble.ts';
-import { caseIdOf, digest, verify } from '../machines/record/index.ts';
+import {
+  caseIdOf,
+  digest,
+  NO_TOMBSTONE,
+  referenceDigest,
+  verify,
+} from '../machines/record/index.ts';
 import { sampleEntry, sampleHeader, sampleRecord } from './record-maker.ts';
 
 /** Opens the store of this one case; again, as after a reload: what was kept is still there. */
@@ -153,6 +160,81 @@ export const STORE_CASES: readonly StoreCase[] = [
       const twice = await troubleOf(store.putRecord(header, []));
       store.close();
       return [bad, after, list, good, kept.length, twice];
+    },
+  },
+  {
+    name: 'deletes a whole record and keeps its tombstone, and takes it never in again',
+    expected: [
+      [
+        [1, 4, true, 'retention-over'],
+        [2, 0, false, 'asked-for'],
+      ],
+      null,
+      [1, 1, 0],
+      ['missing', 'deleted', 'missing', 'none'],
+      ['invented-1'],
+    ],
+    async observe(open) {
+      const store = await open();
+      const other = sampleHeader('invented-2');
+      const closing = await close(await store.signingKeys(), head, WALL);
+      await store.putRecord(header, [...entries, closing]);
+      await store.putRecord(other, []);
+      await deleteCase(store, caseId, 'retention-over', WALL);
+      await deleteCase(store, caseIdOf(other), 'asked-for', WALL);
+      store.close();
+      const again = await open();
+      const ledger = await readLedger(again);
+      const troubles = [
+        await troubleOf(again.lines(caseId)),
+        await troubleOf(again.putRecord(header, entries)),
+        await troubleOf(deleteCase(again, caseId, 'demo', WALL)),
+        // The same reference on another day is another record.
+        await troubleOf(again.putRecord({ ...header, opened: '2026-02-04T09:00:00.000Z' }, [])),
+      ];
+      const cases = await again.listCases();
+      again.close();
+      return [
+        ledger.tombstones.map((one) => [one.n, one.entries, one.closed, one.reason]),
+        ledger.fault,
+        ['invented-1', 'invented-2', 'invented-3'].map((one) => deletionsOf(ledger, one).length),
+        troubles,
+        cases.map(({ reference }) => reference),
+      ];
+    },
+  },
+  {
+    name: 'deletes nothing that is being written, nor what a tombstone does not fit',
+    expected: ['elsewhere', 'out-of-order', 'out-of-order', 'out-of-order', 3, 0, 'none', 1],
+    async observe(open) {
+      const store = await open();
+      const writer = await store.openCase(header);
+      await writer.append(first);
+      const held = await troubleOf(deleteCase(store, caseId, 'demo', WALL));
+      const facts = {
+        n: 1,
+        prev: NO_TOMBSTONE,
+        caseId,
+        reference: referenceDigest(caseId, header.case.reference),
+        head: digest(first),
+        entries: 1,
+        closed: false,
+        reason: 'demo',
+        wall: WALL,
+      } as const;
+      const keys = await store.signingKeys();
+      await writer.append(second);
+      writer.release();
+      const older = await troubleOf(store.deleteCase(await bury(keys, facts)));
+      const now = { ...facts, head: digest(second), entries: 2 };
+      const skipped = await troubleOf(store.deleteCase(await bury(keys, { ...now, n: 2 })));
+      const shorter = await troubleOf(store.deleteCase(await bury(keys, { ...now, entries: 1 })));
+      const { length } = await store.lines(caseId);
+      const none = await store.tombstones();
+      const fits = await troubleOf(store.deleteCase(await bury(keys, now)));
+      const { length: one } = await store.tombstones();
+      store.close();
+      return [held, older, skipped, shorter, length, none.length, fits, one];
     },
   },
   {

@@ -1,5 +1,6 @@
 import type { CaseFile, Header } from '../../machines/contract/index.ts';
 import { verify } from '../../machines/record/index.ts';
+import type { Tombstone } from '../../machines/record/index.ts';
 import { MemoryStore } from './memory.ts';
 import type { Settings } from './settings.ts';
 import { lastOpenedFirst } from './store.ts';
@@ -112,6 +113,20 @@ export class FallbackStore implements Store {
       (disk) => disk.putRecord(header, lines),
       () => this.#memory.putRecord(header, lines),
     );
+  }
+
+  async deleteCase(tombstone: Tombstone): Promise<void> {
+    if (this.#disk === null) return this.#memory.deleteCase(tombstone);
+    if (await this.#holds(tombstone.caseId))
+      throw new StoreTrouble(
+        'unavailable',
+        'Nothing was deleted: the disk took no more of this case, and its last part is kept only as long as this tab is open.',
+      );
+    return this.#disk.deleteCase(tombstone);
+  }
+
+  async tombstones(): Promise<unknown[]> {
+    return (this.#disk ?? this.#memory).tombstones();
   }
 
   async lines(caseId: string): Promise<unknown[]> {

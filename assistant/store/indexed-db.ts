@@ -2,6 +2,7 @@ import { openDB } from 'idb';
 import type { DBSchema, IDBPDatabase, IDBPTransaction, StoreNames } from 'idb';
 import type { CaseFile, Header } from '../../machines/contract/index.ts';
 import { caseIdOf } from '../../machines/record/index.ts';
+import type { Tombstone } from '../../machines/record/index.ts';
 import { lockCase } from './locks.ts';
 import { readSettings } from './settings.ts';
 import type { Settings } from './settings.ts';
@@ -9,7 +10,9 @@ import { makeKey } from './signing.ts';
 import {
   caseExists,
   lastOpenedFirst,
+  mustBury,
   mustFollow,
+  mustNotBeBuried,
   noSuchCase,
   released,
   summarise,
@@ -29,19 +32,25 @@ interface Schema extends DBSchema {
   cases: { key: string; value: CaseFile };
   settings: { key: string; value: Settings };
   keys: { key: string; value: CryptoKeyPair };
+  tombstones: { key: number; value: Tombstone };
 }
 type Name = StoreNames<Schema>;
 type Transaction<M extends IDBTransactionMode> = IDBPTransaction<Schema, Name[], M>;
 
-const VERSION = 1;
+/** 2: deletions. */
+const VERSION = 2;
 const ONE = 'this-browser';
 
-function upgrade(db: IDBPDatabase<Schema>): void {
-  db.createObjectStore('records', { keyPath: 'caseId' });
-  db.createObjectStore('entries', { keyPath: ['caseId', 'n'] });
-  db.createObjectStore('cases', { keyPath: 'reference' });
-  db.createObjectStore('settings');
-  db.createObjectStore('keys');
+/** Goes on from any older version; what is there stays as it is. */
+function upgrade(db: IDBPDatabase<Schema>, from: number): void {
+  if (from < 1) {
+    db.createObjectStore('records', { keyPath: 'caseId' });
+    db.createObjectStore('entries', { keyPath: ['caseId', 'n'] });
+    db.createObjectStore('cases', { keyPath: 'reference' });
+    db.createObjectStore('settings');
+    db.createObjectStore('keys');
+  }
+  if (from < 2) db.createObjectStore('tombstones', { keyPath: 'n' });
 }
 
 const rowsOf = (caseId: string): IDBKeyRange =>
@@ -142,16 +151,20 @@ class IndexedDbStore implements Store {
   }
 
   async resumeCase(caseId: string): Promise<CaseWriter> {
+    const writer = await this.#writer(caseId);
+    // Under the lock: until it was had, another tab could have deleted the case.
     const known = await this.#read(['records'], (tx) => tx.objectStore('records').getKey(caseId));
-    if (known === undefined) throw noSuchCase();
-    return this.#writer(caseId);
+    if (known !== undefined) return writer;
+    writer.release();
+    throw noSuchCase();
   }
 
   async putRecord(header: Header, lines: readonly Kept[]): Promise<void> {
     const caseId = caseIdOf(header);
-    await this.#write(['records', 'entries'], async (tx) => {
+    await this.#write(['records', 'entries', 'tombstones'], async (tx) => {
       const records = tx.objectStore('records');
       if ((await records.getKey(caseId)) !== undefined) throw caseExists();
+      mustNotBeBuried(caseId, await tx.objectStore('tombstones').getAll());
       const entries = tx.objectStore('entries');
       for (const [i, line] of lines.entries()) mustFollow(caseId, lines[i - 1] ?? null, line);
       await Promise.all([
@@ -170,6 +183,29 @@ class IndexedDbStore implements Store {
       if (record === undefined) throw noSuchCase();
       return [record.header, ...rows.map(({ line }) => line)];
     });
+  }
+
+  async deleteCase(tombstone: Tombstone): Promise<void> {
+    const { caseId } = tombstone;
+    const unlock = await lockCase(this.#locks, this.#db.name, caseId);
+    try {
+      await this.#write(['records', 'entries', 'tombstones'], async (tx) => {
+        if ((await tx.objectStore('records').getKey(caseId)) === undefined) throw noSuchCase();
+        const tombstones = tx.objectStore('tombstones');
+        mustBury(tombstone, await tombstones.getAll(), await lastLine(tx, caseId));
+        await Promise.all([
+          tombstones.add(tombstone),
+          tx.objectStore('entries').delete(rowsOf(caseId)),
+          tx.objectStore('records').delete(caseId),
+        ]);
+      });
+    } finally {
+      unlock();
+    }
+  }
+
+  async tombstones(): Promise<unknown[]> {
+    return this.#read(['tombstones'], (tx) => tx.objectStore('tombstones').getAll());
   }
 
   async listCases(): Promise<CaseSummary[]> {

@@ -1,12 +1,15 @@
 import type { CaseFile, Header } from '../../machines/contract/index.ts';
 import { caseIdOf } from '../../machines/record/index.ts';
+import type { Tombstone } from '../../machines/record/index.ts';
 import { readSettings } from './settings.ts';
 import type { Settings } from './settings.ts';
 import { makeKey } from './signing.ts';
 import {
   caseExists,
   lastOpenedFirst,
+  mustBury,
   mustFollow,
+  mustNotBeBuried,
   noSuchCase,
   openElsewhere,
   released,
@@ -24,6 +27,7 @@ export class MemoryStore implements Store {
   readonly keeping = 'memory';
   readonly #cases = new Map<string, Kase>();
   readonly #writing = new Set<string>();
+  readonly #ledger: Tombstone[] = [];
   readonly #prepared = new Map<string, CaseFile>();
   #settings: Settings | undefined;
   #keys: Promise<CryptoKeyPair> | undefined;
@@ -62,8 +66,22 @@ export class MemoryStore implements Store {
   async putRecord(header: Header, lines: readonly Kept[]): Promise<void> {
     const caseId = caseIdOf(header);
     if (this.#cases.has(caseId)) throw caseExists();
+    mustNotBeBuried(caseId, this.#ledger);
     for (const [i, line] of lines.entries()) mustFollow(caseId, lines[i - 1] ?? null, line);
     this.#cases.set(caseId, structuredClone({ header, lines: [...lines] }));
+  }
+
+  async deleteCase(tombstone: Tombstone): Promise<void> {
+    const { caseId } = tombstone;
+    const { lines } = this.#case(caseId);
+    if (this.#writing.has(caseId)) throw openElsewhere();
+    mustBury(tombstone, this.#ledger, lines.at(-1) ?? null);
+    this.#cases.delete(caseId);
+    this.#ledger.push(structuredClone(tombstone));
+  }
+
+  async tombstones(): Promise<unknown[]> {
+    return structuredClone(this.#ledger);
   }
 
   async lines(caseId: string): Promise<unknown[]> {

@@ -1,6 +1,6 @@
 import { Checkpoint, Closing } from '../../machines/contract/index.ts';
-import { sealedText } from '../../machines/record/index.ts';
-import type { Head } from '../../machines/record/index.ts';
+import { epitaphText, sealedText, Tombstone } from '../../machines/record/index.ts';
+import type { Epitaph, Head } from '../../machines/record/index.ts';
 
 const KEY = { name: 'ECDSA', namedCurve: 'P-256' } as const;
 const SIGNATURE = { name: 'ECDSA', hash: 'SHA-256' } as const;
@@ -40,18 +40,36 @@ export function makeKey(): Promise<CryptoKeyPair> {
   return globalThis.crypto.subtle.generateKey(KEY, false, ['sign', 'verify']);
 }
 
+/** The public half, as seals and tombstones carry it. */
+async function publicKeyOf(keys: CryptoKeyPair): Promise<string> {
+  const spki = await globalThis.crypto.subtle.exportKey('spki', keys.publicKey);
+  return toBase64(new Uint8Array(spki));
+}
+
+async function sign(keys: CryptoKeyPair, text: string): Promise<string> {
+  const bytes = new TextEncoder().encode(text);
+  const signed = await globalThis.crypto.subtle.sign(SIGNATURE, keys.privateKey, bytes);
+  return toBase64(lowerS(new Uint8Array(signed)));
+}
+
 async function seal<Kind extends 'closing' | 'checkpoint'>(
   kind: Kind,
   keys: CryptoKeyPair,
   head: Head,
   wall: string,
 ) {
-  const { subtle } = globalThis.crypto;
-  const publicKey = toBase64(new Uint8Array(await subtle.exportKey('spki', keys.publicKey)));
+  const publicKey = await publicKeyOf(keys);
   const body = { kind, n: head.n + 1, prev: head.digest, wall, publicKey };
-  const text = new TextEncoder().encode(sealedText(body));
-  const signed = new Uint8Array(await subtle.sign(SIGNATURE, keys.privateKey, text));
-  return { ...body, signature: toBase64(lowerS(signed)) };
+  return { ...body, signature: await sign(keys, sealedText(body)) };
+}
+
+/** What stays of a record that is deleted, signed. */
+export async function bury(
+  keys: CryptoKeyPair,
+  facts: Omit<Epitaph, 'kind' | 'publicKey'>,
+): Promise<Tombstone> {
+  const epitaph = { kind: 'tombstone', ...facts, publicKey: await publicKeyOf(keys) } as const;
+  return Tombstone.parse({ ...epitaph, signature: await sign(keys, epitaphText(epitaph)) });
 }
 
 /** The last line of a record whose case is over. `wall`: ISO 8601 in UTC. */
@@ -76,12 +94,21 @@ export async function checkSignature({
   signature,
   ...body
 }: Closing | Checkpoint): Promise<boolean> {
+  return holds(body.publicKey, signature, sealedText(body));
+}
+
+/** Whether a tombstone was signed by the key it names. */
+export async function checkTombstone({ signature, ...epitaph }: Tombstone): Promise<boolean> {
+  return holds(epitaph.publicKey, signature, epitaphText(epitaph));
+}
+
+async function holds(publicKey: string, signature: string, text: string): Promise<boolean> {
   const { subtle } = globalThis.crypto;
   const bytes = fromBase64(signature);
   if (toNumber(bytes.subarray(32)) > ORDER / 2n) return false;
   try {
-    const key = await subtle.importKey('spki', fromBase64(body.publicKey), KEY, false, ['verify']);
-    return await subtle.verify(SIGNATURE, key, bytes, new TextEncoder().encode(sealedText(body)));
+    const key = await subtle.importKey('spki', fromBase64(publicKey), KEY, false, ['verify']);
+    return await subtle.verify(SIGNATURE, key, bytes, new TextEncoder().encode(text));
   } catch {
     // What is no point on the curve is no key.
     return false;

@@ -1,5 +1,5 @@
 import type { CaseFile, Closing, Entry, Header } from '../../machines/contract/index.ts';
-import { caseIdOf, digest } from '../../machines/record/index.ts';
+import { caseIdOf, digest, follows, Tombstone } from '../../machines/record/index.ts';
 import type { ReadSettings, Settings } from './settings.ts';
 import { StoreTrouble } from './trouble.ts';
 
@@ -38,8 +38,9 @@ export interface CaseWriter {
 }
 
 /**
- * Where records are kept. Append-only: no call changes or removes a line. Every call may reject
- * with a StoreTrouble whose message is a sentence for people.
+ * Where records are kept. Append-only: no call changes a line, and a record goes only as a whole,
+ * with a tombstone in its place. Every call may reject with a StoreTrouble whose message is a
+ * sentence for people.
  */
 export interface Store {
   readonly keeping: 'disk' | 'memory';
@@ -47,8 +48,16 @@ export interface Store {
   openCase(header: Header): Promise<CaseWriter>;
   /** Takes up a record again. @throws StoreTrouble 'missing', or 'elsewhere' when another tab writes to it. */
   resumeCase(caseId: string): Promise<CaseWriter>;
-  /** Keeps a whole record, all or nothing. @throws StoreTrouble 'exists'. */
+  /** Keeps a whole record, all or nothing. @throws StoreTrouble 'exists', or 'deleted' when it was deleted here. */
   putRecord(header: Header, lines: readonly Kept[]): Promise<void>;
+  /**
+   * Deletes a whole record and keeps its tombstone in the ledger, both or neither.
+   * @throws StoreTrouble 'missing'; 'elsewhere' when it is being written; 'out-of-order' when the
+   * tombstone does not follow the ledger's last or is not of the record as it stands.
+   */
+  deleteCase(tombstone: Tombstone): Promise<void>;
+  /** The ledger of deletions, first to last, not verified: see `verifyLedger`. */
+  tombstones(): Promise<unknown[]>;
   /** The record, header first, not verified: `verify` it. @throws StoreTrouble 'missing'. */
   lines(caseId: string): Promise<unknown[]>;
   /** All cases, the last opened first. */
@@ -105,6 +114,44 @@ export function mustFollow(caseId: string, last: Kept | null, line: Kept): void 
   if (line.n !== n || line.prev !== prev) {
     const message = `Entry ${line.n} does not follow entry ${n - 1}, the last that is kept: the case was written elsewhere, or an entry was lost. Load the page again.`;
     throw new StoreTrouble('out-of-order', message);
+  }
+}
+
+/**
+ * Holds a tombstone to its place after the ledger's last and to the record as it stands.
+ * @throws StoreTrouble 'out-of-order'.
+ */
+export function mustBury(
+  tombstone: Tombstone,
+  ledger: readonly unknown[],
+  last: Kept | null,
+): void {
+  const before = Tombstone.safeParse(ledger.at(-1)).data ?? null;
+  const closed = last?.kind === 'closing';
+  const head = last === null ? tombstone.caseId : digest(last);
+  const entries = (last?.n ?? 0) - (closed ? 1 : 0);
+  const fits =
+    tombstone.head === head && tombstone.entries === entries && tombstone.closed === closed;
+  const whole = ledger.length === 0 || before !== null;
+  if (fits && whole && follows(before, tombstone)) return;
+  const message = whole
+    ? 'Nothing was deleted: the record or the list of deletions has changed since. Load the page again.'
+    : 'Nothing was deleted: the list of deletions was changed, and no more can be added to it.';
+  throw new StoreTrouble('out-of-order', message);
+}
+
+/**
+ * Refuses a record whose tombstone stands.
+ * @throws StoreTrouble 'deleted'.
+ */
+export function mustNotBeBuried(caseId: string, ledger: readonly unknown[]): void {
+  for (const line of ledger) {
+    const { data } = Tombstone.safeParse(line);
+    if (data?.caseId === caseId)
+      throw new StoreTrouble(
+        'deleted',
+        `This very record was deleted here on ${data.wall.slice(0, 10)} (deletion ${data.n}): it is not taken back in.`,
+      );
   }
 }
 

@@ -128,7 +128,10 @@ export async function importCase(
     await store.putRecord(verdict.header, lines);
     return { kind: 'new', caseId, sealed };
   } catch (error) {
-    if (!(error instanceof StoreTrouble) || error.kind !== 'exists') throw error;
+    if (!(error instanceof StoreTrouble)) throw error;
+    const { kind, message } = error;
+    if (kind === 'deleted') return { kind: 'refused', line: null, entry: null, message };
+    if (kind !== 'exists') throw error;
   }
   return reconcile(store, caseId, lines, sealed);
 }

@@ -8,6 +8,8 @@ export type TroubleKind =
   | 'elsewhere'
   /** There is such a case already. */
   | 'exists'
+  /** The case was deleted here, and its tombstone stands. */
+  | 'deleted'
   /** There is no such case. */
   | 'missing'
   /** The line does not follow the last one that is kept. */

@@ -7,3 +7,13 @@ export { MAX_LINE, parseJson } from './json-text.ts';
 export { verify, verifyText } from './verify.ts';
 export type { Sum, Verdict, Verified } from './verify.ts';
 export { verifySealed } from './sealed.ts';
+export {
+  epitaphText,
+  follows,
+  isOf,
+  NO_TOMBSTONE,
+  referenceDigest,
+  Tombstone,
+  verifyLedger,
+} from './tombstone.ts';
+export type { DeletionReason, Epitaph, LedgerFault } from './tombstone.ts';

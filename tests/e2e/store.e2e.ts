@@ -107,6 +107,30 @@ describe('the store in IndexedDB', () => {
     expect(await second.evaluate(() => window.hands.write(2))).toBe(5);
   });
 
+  it('goes on with what an older Seatcall left', async () => {
+    const page = await tab();
+    await page.evaluate(() => window.hands.leaveOld(5));
+    expect(await page.evaluate(() => window.hands.take('app'))).toBeNull();
+    expect(await page.evaluate(() => window.hands.write(1))).toBe(6);
+    expect(await page.evaluate(() => window.hands.look())).toMatchObject({ ok: true, n: 6 });
+  });
+
+  it('deletes nothing that another tab writes, and what it deletes stays deleted', async () => {
+    const first = await tab();
+    const second = await tab();
+    await first.evaluate(() => window.hands.take('app'));
+    await first.evaluate(() => window.hands.write(3));
+    expect(await second.evaluate(() => window.hands.remove())).toMatchObject({ kind: 'elsewhere' });
+    await first.close();
+    expect(await second.evaluate(() => window.hands.remove())).toBeNull();
+    await second.close();
+    await browser?.close();
+    await start();
+    const again = await tab();
+    expect(await again.evaluate(() => window.hands.count())).toEqual([0, 1]);
+    expect(await again.evaluate(() => window.hands.take('app'))).toMatchObject({ kind: 'deleted' });
+  });
+
   it.each(['tab', 'browser'])(
     'has every acknowledged entry after the %s died while writing',
     async (what) => {

@@ -1,4 +1,5 @@
 /** What runs inside the browser for the store's end-to-end tests: the real store, and hands on it. */
+import { deleteCase, readLedger } from '../../../assistant/store/deletion.ts';
 import { openIndexedDb } from '../../../assistant/store/indexed-db.ts';
 import { openStore } from '../../../assistant/store/open.ts';
 import type { CaseWriter, Store } from '../../../assistant/store/store.ts';
@@ -87,6 +88,44 @@ export const hands = {
     await new Promise((done) => {
       indexedDB.deleteDatabase('seatcall').addEventListener('success', done);
     });
+  },
+
+  /** Leaves the app's database as the first version made it, with `count` entries of the case in it. */
+  async leaveOld(count: number): Promise<void> {
+    const opening = indexedDB.open('seatcall', 1);
+    opening.addEventListener('upgradeneeded', () => {
+      const db = opening.result;
+      db.createObjectStore('records', { keyPath: 'caseId' });
+      db.createObjectStore('entries', { keyPath: ['caseId', 'n'] });
+      db.createObjectStore('cases', { keyPath: 'reference' });
+      db.createObjectStore('settings');
+      db.createObjectStore('keys');
+    });
+    await new Promise((done) => opening.addEventListener('success', done));
+    const tx = opening.result.transaction(['records', 'entries'], 'readwrite');
+    tx.objectStore('records').add({ caseId, header });
+    let last = openRecord(header);
+    for (let i = 0; i < count; i += 1) {
+      const entry = sampleEntry(last);
+      tx.objectStore('entries').add({ caseId, n: entry.n, line: entry });
+      last = headAfter(entry);
+    }
+    await new Promise((done) => tx.addEventListener('complete', done));
+    opening.result.close();
+  },
+
+  /** Deletes the case; what went wrong, or null. */
+  remove(): Promise<{ kind: string; message: string } | null> {
+    return told(async () => {
+      store ??= await openStore(({ message }) => warnings.push(message));
+      await deleteCase(store, caseId, 'demo', '2026-02-03T09:15:00.000Z');
+    });
+  },
+
+  /** Cases and deletions that are kept. */
+  async count(): Promise<readonly [cases: number, deletions: number]> {
+    store ??= await openStore(({ message }) => warnings.push(message));
+    return [(await store.listCases()).length, (await readLedger(store)).tombstones.length];
   },
 
   /** What is kept, as a verdict; memory's warnings with it. */
