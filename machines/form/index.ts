@@ -1,6 +1,13 @@
 export { frustum } from './frustum.ts';
 export { behind, exposure, secondsFor } from './light-dose.ts';
-export { convergence, heightToBase, limitingConvergence } from './resistance.ts';
+export {
+  convergence,
+  groovedConvergence,
+  heightToBase,
+  lastConvergence,
+  limitingConvergence,
+} from './resistance.ts';
+export { relativeRetention, retentionN, seatingLift } from './retention.ts';
 export { atTemperature } from './temperature.ts';
 export {
   fromUniversal,

@@ -13,3 +13,19 @@ export const heightToBase = (heightMm: number, widthMm: number): number => heigh
  */
 export const limitingConvergence = (heightMm: number, widthMm: number): number =>
   degrees(Math.asin(Math.min(1, heightToBase(heightMm, widthMm))));
+
+/**
+ * The total convergence, in degrees, at which any point of the opposing wall still resists:
+ * asin(2 H/B) for H/B up to a half; null above, where there is no limit.
+ */
+export const lastConvergence = (heightMm: number, widthMm: number): number | null => {
+  const ratio = heightToBase(heightMm, widthMm);
+  return ratio > 0.5 ? null : degrees(Math.asin(2 * ratio));
+};
+
+/**
+ * The limiting convergence with a proximal groove or box, which brings the pivot to `share` of the
+ * base (a half): an optimistic bound, it leaves out how high and long the groove is.
+ */
+export const groovedConvergence = (heightMm: number, widthMm: number, share: number): number =>
+  limitingConvergence(heightMm, widthMm * share);

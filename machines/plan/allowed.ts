@@ -93,7 +93,7 @@ export const allowedAt = (path: readonly PropertyKey[]): string => {
   const found = branches(node);
   const shapes = found.flatMap((branch) => shapeOf(branch, String(path.at(-1) ?? '')));
   const described = found.find(({ description }) => description !== undefined)?.description;
-  const told = shapes.length > 8 ? [] : shapes;
+  const told = shapes.length > 20 ? [] : shapes;
   const words = [told.join(' or '), described ?? ''].filter((text) => text !== '');
   return words.length === 2 ? `${words[0]} (${words[1]})` : (words[0] ?? '');
 };

@@ -1,4 +1,5 @@
-import { CLOCK, FORM_RULES, materialOf } from '../trade/index.ts';
+import { materialOf } from '../trade/index.ts';
+import { KIND_NAME } from './noun.ts';
 import type { StepId } from '../contract/index.ts';
 import type { Cards } from './card.ts';
 
@@ -8,7 +9,8 @@ export const BEFORE = {
     title: 'Case check',
     todo: ({ caseFile }) => {
       const units = caseFile.units.map(
-        ({ tooth, material }) => `tooth ${tooth} (${materialOf(material).name})`,
+        ({ tooth, kind, material }) =>
+          `tooth ${tooth} (${kind === 'crown' ? '' : `${KIND_NAME[kind]}, `}${materialOf(material).name})`,
       );
       return `Check patient, ${units.join(', ')}, lab slip, shade, lot, margins and contacts on the model.`;
     },
@@ -29,7 +31,8 @@ export const BEFORE = {
   },
   equipment: {
     title: 'Equipment',
-    todo: `Radiometer reading, air line on a mirror for oil and water, expiry dates, room temperature; cement out of the refrigerator for ${CLOCK.acclimatise.min / 60} minutes or more.`,
+    todo: ({ trade }) =>
+      `Radiometer reading, air line on a mirror for oil and water, expiry dates, room temperature; cement out of the refrigerator for ${trade.clock.acclimatise.min / 60} minutes or more.`,
     gate: 'Reading, expiry and temperature written down; the mirror stays dry.',
     why: 'A weak light, oily air or cold cement ruins the bond without being seen.',
     who: 'assistant',
@@ -122,7 +125,8 @@ export const BEFORE = {
   margins: {
     title: 'Seat and margins',
     todo: 'Explorer round the margin in both directions; try for rocking.',
-    gate: `Down, steady, no open margin (${FORM_RULES.marginGap.value} micrometres at most).`,
+    gate: ({ trade }) =>
+      `Down, steady, no open margin (${trade.form.marginGap.value} micrometres at most).`,
     why: 'An open margin is cement line: it washes out.',
     who: 'dentist',
     scope: 'unit',

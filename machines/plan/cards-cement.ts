@@ -1,16 +1,15 @@
 import type { CautionId, StepId } from '../contract/index.ts';
-import { LIGHT } from '../trade/index.ts';
 import type { Cards, StepCard } from './card.ts';
 import type { UnitContext } from './context.ts';
 
 const resin = ({ clock }: UnitContext): readonly CautionId[] =>
   clock.table.oxygenInhibited ? ['resin-allergy'] : [];
 
-const lit = ({ light }: UnitContext): string => {
+const lit = ({ light, trade }: UnitContext): string => {
   if (light === null) return 'no light on the shelf';
   return light.bursts === 1
     ? `${light.lightS} seconds`
-    : `${light.lightS} seconds of light in bursts of ${LIGHT.burst.value} at most, ${light.pauseS} seconds pause between, air stream`;
+    : `${light.lightS} seconds of light in bursts of ${trade.light.burst.value} at most, ${light.pauseS} seconds pause between, air stream`;
 };
 
 const cure = (side: string, what: string): StepCard => ({
@@ -57,7 +56,8 @@ export const CEMENT = {
   },
   tack: {
     title: 'Tack',
-    todo: `Tack the excess: ${LIGHT.tackQuarter.min} to ${LIGHT.tackQuarter.max} seconds a quarter, tip 5 to 10 mm away, keep moving; hold the crown.`,
+    todo: ({ trade }) =>
+      `Tack the excess: ${trade.light.tackQuarter.min} to ${trade.light.tackQuarter.max} seconds a quarter, tip 5 to 10 mm away, keep moving; hold the crown.`,
     gate: 'Excess like rubber.',
     why: 'Tacked excess peels in one piece; hard excess does not come off.',
     who: 'assistant',

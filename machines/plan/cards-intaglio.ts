@@ -1,5 +1,4 @@
 import type { StepId } from '../contract/index.ts';
-import { DWELLS } from '../trade/index.ts';
 import type { Cards } from './card.ts';
 import type { UnitContext } from './context.ts';
 
@@ -12,7 +11,8 @@ const cleaningWhy =
 export const INTAGLIO = {
   'intaglio-rinse': {
     title: 'Rinse the inside',
-    todo: `Water spray into the crown, ${DWELLS['intaglio-rinse'].span.target} seconds.`,
+    todo: ({ trade }) =>
+      `Water spray into the crown, ${trade.dwells['intaglio-rinse'].span.target} seconds.`,
     gate: 'No blood, no paste to be seen.',
     why: 'It takes the gross part off. Water alone leaves the film that ruins the bond (Yang 2008).',
     who: 'assistant',

@@ -1,5 +1,4 @@
 import type { StepId } from '../contract/index.ts';
-import { DWELLS } from '../trade/index.ts';
 import type { Cards } from './card.ts';
 
 /** The field and the prep, until the cement may be mixed. */
@@ -57,7 +56,8 @@ export const TOOTH = {
   },
   'dry-check': {
     title: 'Dry check',
-    todo: `Watch the field for ${DWELLS['dry-check'].span.target} seconds: it stays dry.`,
+    todo: ({ trade }) =>
+      `Watch the field for ${trade.dwells['dry-check'].span.target} seconds: it stays dry.`,
     gate: 'Dry all the time, no bleeding.',
     why: 'Seepage shows now, or later in the bond.',
     who: 'both',

@@ -1,4 +1,6 @@
 import { CaseFile } from '../contract/index.ts';
+import { tradeOf } from '../trade/index.ts';
+import { expiryProblems } from './expiry.ts';
 import { LooseCase } from './loose.ts';
 import { problemsOf } from './problem.ts';
 import type { CaseProblem } from './problem.ts';
@@ -17,11 +19,25 @@ export type CheckedCase =
 export const checkCase = (given: unknown): CheckedCase => {
   const parsed = CaseFile.safeParse(given);
   const loose = LooseCase.parse(given);
+  const schema = parsed.success
+    ? []
+    : parsed.error.issues.flatMap((issue) => problemsOf(issue, given));
+  const own = shelfProblems(loose.shelf, tradeOf(undefined));
+  // Numbers that are themselves wrong are not reckoned with.
+  const trade = tradeOf(
+    own.some(({ field }) => field.startsWith('shelf.numbers')) ? undefined : loose.shelf.numbers,
+  );
+  // What the schema found wrong inside a field is not called missing as well.
+  const told = ({ field }: CaseProblem): boolean =>
+    schema.some((each) => each.field === field || each.field.startsWith(`${field}.`));
   const problems = [
-    ...(parsed.success ? [] : parsed.error.issues.flatMap((issue) => problemsOf(issue, given))),
+    ...schema,
     ...twiceNamed(loose.units),
-    ...shelfProblems(loose.shelf),
-    ...loose.units.flatMap((unit, index) => unitProblems(unit, index, loose.shelf)),
+    ...shelfProblems(loose.shelf, trade),
+    ...[
+      ...loose.units.flatMap((unit, index) => unitProblems(unit, index, loose.shelf, trade)),
+      ...expiryProblems(loose),
+    ].filter((problem) => !told(problem)),
   ];
   if (parsed.success && problems.length === 0) return { ok: true, case: parsed.data };
   return { ok: false, problems };

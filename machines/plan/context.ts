@@ -1,16 +1,20 @@
-import type { CaseFile, Cement, UnitFacts } from '../contract/index.ts';
-import { SUBSTRATE_TABLE, materialOf } from '../trade/index.ts';
-import type { Material, Substrate } from '../trade/index.ts';
+import type { CaseFile, Cement, Shelf, UnitFacts } from '../contract/index.ts';
+import { tradeOf } from '../trade/index.ts';
+import type { Material, Substrate, Trade } from '../trade/index.ts';
 import { cementClock } from './cement-clock.ts';
 import type { CementClock } from './cement-clock.ts';
 import { lightPlan } from './light-plan.ts';
 import type { LightPlan } from './light-plan.ts';
+import { prepRoute } from './prep-route.ts';
 import { retentionVerdict } from './retention.ts';
 import type { Verdict } from './retention.ts';
+import { needsPrimer } from './route.ts';
 
 /** All that is worked out for one unit before its steps are laid out. */
 export interface UnitContext {
   readonly caseFile: CaseFile;
+  /** The tables, with the numbers of the shelf in them. */
+  readonly trade: Trade;
   readonly unit: UnitFacts;
   readonly material: Material;
   readonly substrate: Substrate;
@@ -23,24 +27,44 @@ export interface UnitContext {
   readonly waitForSet: boolean;
 }
 
+/** What on its surfaces speeds the cement on contact, by its label; null when nothing does. */
+const touchedBy = (unit: UnitFacts, cement: Cement, shelf: Shelf, trade: Trade): string | null => {
+  const { silane, phosphatePrimer, metalPrimer, adhesive } = shelf;
+  const inside = { silane, 'zirconia-primer': phosphatePrimer, 'metal-primer': metalPrimer };
+  const primer = needsPrimer(unit, shelf) ? inside[trade.materials[unit.material].primer] : null;
+  const route = prepRoute(unit, shelf, cement);
+  const used = [
+    primer,
+    route.includes('bond') ? adhesive : null,
+    route.includes('abutment-primer') ? phosphatePrimer : null,
+    route.includes('core-primer') ? metalPrimer : null,
+  ];
+  return trade.cements[cement.class].setsAlone
+    ? (used.find((item) => item?.touchCure === true)?.label ?? null)
+    : null;
+};
+
 /** Null when the unit's cement is not on the shelf, which `checkCase` refuses. */
-export const unitContext = (caseFile: CaseFile, unit: UnitFacts): UnitContext | null => {
-  const cement = caseFile.shelf.cements.find(({ label }) => label === unit.cement);
+export const unitContext = (
+  caseFile: CaseFile,
+  unit: UnitFacts,
+  trade: Trade = tradeOf(caseFile.shelf.numbers),
+): UnitContext | null => {
+  const { shelf, roomC } = caseFile;
+  const cement = shelf.cements.find(({ label }) => label === unit.cement);
   if (cement === undefined) return null;
-  const clock = cementClock(cement, caseFile.roomC);
-  const light = clock.table.lightCured ? lightPlan(unit, caseFile.shelf.light) : null;
+  const clock = cementClock(cement, roomC, trade, touchedBy(unit, cement, shelf, trade));
+  const light = clock.table.lightCured ? lightPlan(unit, shelf.light, trade) : null;
   return {
     caseFile,
+    trade,
     unit,
-    material: materialOf(unit.material),
-    substrate: SUBSTRATE_TABLE[unit.substrate],
+    material: trade.materials[unit.material],
+    substrate: trade.substrates[unit.substrate],
     cement,
     clock,
-    retention: retentionVerdict({
-      tooth: unit.tooth,
-      prep: unit.prep ?? { heightMm: 4, convergenceDeg: 0, widthMm: 8 },
-    }),
+    retention: retentionVerdict(unit, trade),
     light,
-    waitForSet: light === null || !light.reaches,
+    waitForSet: clock.table.setsAlone && (light === null || !light.reaches),
   };
 };

@@ -1,16 +1,14 @@
 import type { z } from 'zod';
 import type { Dwell as DwellSchema, Shelf, StepId } from '../contract/index.ts';
-import { DWELLS, LIGHT, SOURCES } from '../trade/index.ts';
-import type { Origin, Span, TimedStepId } from '../trade/index.ts';
+import { DWELLS } from '../trade/index.ts';
+import type { Span, TimedStepId } from '../trade/index.ts';
+import { cite } from './cite.ts';
 import type { UnitContext } from './context.ts';
 import { ifuOf, withIfu } from './ifu.ts';
 
 type Dwell = z.infer<typeof DwellSchema>;
 
 const isTimed = (step: StepId): step is TimedStepId => Object.hasOwn(DWELLS, step);
-
-const cite = ({ source, mark }: Origin): string =>
-  `${SOURCES[source].cite}${mark === 'memory' ? ' (from memory)' : ''}`;
 
 /** The origin of a window in words, ends of another origin named. */
 const originOf = (span: Span): string => {
@@ -33,28 +31,29 @@ const fromSpan = (span: Span, holdable: boolean): Dwell => ({
   source: originOf(span),
 });
 
-const tack = (): Dwell => ({
-  minS: LIGHT.tackQuarter.min * LIGHT.quarters.value,
-  targetS: LIGHT.tackQuarter.target * LIGHT.quarters.value,
-  maxS: LIGHT.tackQuarter.max * LIGHT.quarters.value,
+const tack = ({ trade: { light } }: UnitContext): Dwell => ({
+  minS: light.tackQuarter.min * light.quarters.value,
+  targetS: light.tackQuarter.target * light.quarters.value,
+  maxS: light.tackQuarter.max * light.quarters.value,
   holdable: true,
   from: 'begin',
-  mark: LIGHT.tackQuarter.mark,
-  source: `${LIGHT.tackQuarter.min} to ${LIGHT.tackQuarter.max} s a quarter, four quarters (${SOURCES.practice.cite})`,
+  mark: light.tackQuarter.mark,
+  source: `${light.tackQuarter.min} to ${light.tackQuarter.max} s a quarter, four quarters (${cite(light.tackQuarter)})`,
 });
 
-const cure = ({ light }: UnitContext): Dwell | null => {
+const cure = ({ light, trade }: UnitContext): Dwell | null => {
+  const burst = trade.light.burst.value;
   if (light === null) return null;
-  const pauses = (lit: number): number => (Math.ceil(lit / LIGHT.burst.value) - 1) * light.pauseS;
+  const pauses = (lit: number): number => (Math.ceil(lit / burst) - 1) * light.pauseS;
   const targetS = light.lightS + pauses(light.lightS);
   return {
     minS: light.leastS + pauses(light.leastS),
     targetS,
-    maxS: targetS + LIGHT.burst.value,
+    maxS: targetS + burst,
     holdable: true,
     from: 'begin',
     mark: 'computed',
-    source: `${light.working} ${light.lightS} s of light in bursts of at most ${LIGHT.burst.value} s, ${light.pauseS} s pauses counted in.`,
+    source: `${light.working} ${light.lightS} s of light in bursts of at most ${burst} s, ${light.pauseS} s pauses counted in.`,
   };
 };
 
@@ -92,7 +91,7 @@ const WORKED_OUT: Partial<Readonly<Record<StepId, (context: UnitContext) => Dwel
 const builtIn = (step: StepId, context: UnitContext): Dwell | null => {
   const { conditioner, conditioning } = context.material;
   if (step === conditioner) return fromSpan(conditioning, conditioner === 'abrade');
-  if (isTimed(step)) return fromSpan(DWELLS[step].span, DWELLS[step].holdable);
+  if (isTimed(step)) return fromSpan(context.trade.dwells[step].span, DWELLS[step].holdable);
   return WORKED_OUT[step]?.(context) ?? null;
 };
 
@@ -116,6 +115,6 @@ export const dwellOf = (step: StepId, context: UnitContext): Dwell | null => {
     minS: Math.min(outranked.minS, most),
     targetS: Math.min(outranked.targetS, most),
     maxS: Math.min(outranked.maxS ?? most, most),
-    source: `${named}, at most ${most} s on dentin (${SOURCES.practice.cite})`,
+    source: `${named}, at most ${most} s on dentin (${cite(context.substrate.etch ?? { mark: 'common-practice', source: 'practice' })})`,
   };
 };

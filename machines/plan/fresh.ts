@@ -1,9 +1,7 @@
 import type { GoodFor, StepId } from '../contract/index.ts';
-import { FRESHNESS, SOURCES } from '../trade/index.ts';
 import type { Freshness } from '../trade/index.ts';
+import { cite } from './cite.ts';
 import type { UnitContext } from './context.ts';
-
-const table: Partial<Readonly<Record<StepId, Freshness>>> = FRESHNESS;
 
 /**
  * How long what a step leaves stays good; null where it does not go stale, or nothing in this
@@ -11,9 +9,10 @@ const table: Partial<Readonly<Record<StepId, Freshness>>> = FRESHNESS;
  */
 export const freshFor = (
   step: StepId,
-  { material }: UnitContext,
+  { material, trade }: UnitContext,
   all: readonly StepId[],
 ): GoodFor | null => {
+  const table: Partial<Readonly<Record<StepId, Freshness>>> = trade.freshness;
   const fresh = table[step];
   if (fresh === undefined) return null;
   if (step === 'intaglio-dry' && material.texture !== 'etched') return null;
@@ -25,6 +24,6 @@ export const freshFor = (
     before,
     lapsed,
     mark: within.mark,
-    source: `${within.note} (${SOURCES[within.source].cite})`,
+    source: `${within.note} (${cite(within)})`,
   };
 };

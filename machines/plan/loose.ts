@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { Cement, Shelf, UnitFacts } from '../contract/index.ts';
+import { CaseFile, Cement, Shelf, UnitFacts } from '../contract/index.ts';
 
 /** A field that is undefined where what was given is missing or wrong, so that the rest can still be judged. */
 const known = <T extends z.ZodType>(schema: T) => schema.optional().catch(undefined);
@@ -11,6 +11,16 @@ const shelf = Shelf.shape;
 export const LooseUnit = z
   .object({
     tooth: known(unit.tooth),
+    kind: known(unit.kind),
+    thicknessMm: known(unit.thicknessMm),
+    translucency: known(unit.translucency),
+    darkShade: known(unit.darkShade),
+    bonding: known(unit.bonding),
+    bridge: known(unit.bridge),
+    astringent: known(unit.astringent),
+    desensitiser: known(unit.desensitiser),
+    bleachedDaysAgo: known(unit.bleachedDaysAgo),
+    belowMinimumReason: known(unit.belowMinimumReason),
     material: known(unit.material),
     substrate: known(unit.substrate),
     prep: known(unit.prep),
@@ -32,8 +42,10 @@ export const LooseShelf = z
     phosphoricAcid: known(shelf.phosphoricAcid),
     silane: known(shelf.silane),
     phosphatePrimer: known(shelf.phosphatePrimer),
+    metalPrimer: known(shelf.metalPrimer),
     adhesive: known(shelf.adhesive),
     light: known(shelf.light),
+    numbers: known(shelf.numbers),
     cements: z.array(Cement.nullable().catch(null)).catch([]),
   })
   .catch({ cements: [] });
@@ -41,5 +53,10 @@ export type LooseShelf = z.infer<typeof LooseShelf>;
 
 /** What can be made out of a case. */
 export const LooseCase = z
-  .object({ units: z.array(LooseUnit).catch([]), shelf: LooseShelf })
+  .object({
+    units: z.array(LooseUnit).catch([]),
+    shelf: LooseShelf,
+    on: known(CaseFile.shape.on),
+  })
   .catch({ units: [], shelf: { cements: [] } });
+export type LooseCase = z.infer<typeof LooseCase>;

@@ -10,16 +10,21 @@ import type {
   UnitPlan,
 } from '../contract/index.ts';
 import { toothName } from '../form/index.ts';
-import { CAUTION_TEXTS } from '../trade/index.ts';
+import { CAUTION_TEXTS, tradeOf } from '../trade/index.ts';
+import type { Trade } from '../trade/index.ts';
 import type { Said } from './card.ts';
 import { CARDS } from './cards.ts';
 import { unitContext } from './context.ts';
 import type { UnitContext } from './context.ts';
 import { dwellOf } from './dwell.ts';
+import { expiredInUse } from './expiry.ts';
 import { freshFor } from './fresh.ts';
 import { forKind } from './noun.ts';
 import { notesOf } from './notes.ts';
+import { seatingOrder } from './order.ts';
 import { plannedSteps, spareSteps } from './steps.ts';
+import { whoDoes } from './who.ts';
+import { workingOf } from './working.ts';
 
 type PlanStep = z.infer<typeof PlanStepSchema>;
 
@@ -35,7 +40,7 @@ const stepOf = (id: StepId, context: UnitContext, all: readonly StepId[]): PlanS
     todo: text(card.todo),
     gate: text(card.gate),
     why: text(card.why),
-    who: context.caseFile.team === 'solo' ? 'dentist' : card.who,
+    who: whoDoes(id, card.who, context.caseFile),
     dwell: dwellOf(id, context),
     goodFor: freshFor(id, context, all),
     cautions: [...(typeof card.cautions === 'function' ? card.cautions(context) : card.cautions)],
@@ -43,8 +48,8 @@ const stepOf = (id: StepId, context: UnitContext, all: readonly StepId[]): PlanS
   };
 };
 
-const unitPlan = (caseFile: CaseFile, unit: UnitFacts): UnitPlan[] => {
-  const context = unitContext(caseFile, unit);
+const unitPlan = (caseFile: CaseFile, unit: UnitFacts, trade: Trade): UnitPlan[] => {
+  const context = unitContext(caseFile, unit, trade);
   if (context === null) return [];
   const { cement, clock, material, retention, waitForSet } = context;
   const planned = plannedSteps(context);
@@ -69,7 +74,7 @@ const unitPlan = (caseFile: CaseFile, unit: UnitFacts): UnitPlan[] => {
       },
       steps: planned.map((id) => stepOf(id, context, all)),
       spare: spare.map((id) => stepOf(id, context, all)),
-      working: [],
+      working: workingOf(context),
       never: material.forbidden.map(({ step, why }) => ({ step, why })),
       notes: notesOf(context, planned),
     },
@@ -81,7 +86,8 @@ const unitPlan = (caseFile: CaseFile, unit: UnitFacts): UnitPlan[] => {
  * `checkCase` lets through; a unit whose cement is not on the shelf has no plan.
  */
 export const makePlan = (caseFile: CaseFile): Plan => {
-  const units = caseFile.units.flatMap((unit) => unitPlan(caseFile, unit));
+  const trade = tradeOf(caseFile.shelf.numbers);
+  const units = caseFile.units.flatMap((unit) => unitPlan(caseFile, unit, trade));
   const raised = new Set([
     ...ALWAYS,
     ...units.flatMap(({ steps, spare }) => [...steps, ...spare].flatMap((step) => step.cautions)),
@@ -96,7 +102,7 @@ export const makePlan = (caseFile: CaseFile): Plan => {
       text: CAUTION_TEXTS[id],
     })),
     units,
-    order: [],
-    expired: [],
+    order: seatingOrder(caseFile, trade),
+    expired: expiredInUse(caseFile),
   };
 };

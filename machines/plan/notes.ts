@@ -1,6 +1,6 @@
 import type { StepId } from '../contract/index.ts';
 import { toothSpoken, universalOf } from '../form/index.ts';
-import { CLOCK, LIGHT, SOURCES } from '../trade/index.ts';
+import { SOURCES } from '../trade/index.ts';
 import type { UnitContext } from './context.ts';
 import { ifuOf } from './ifu.ts';
 import { afterTryIn } from './steps.ts';
@@ -115,10 +115,10 @@ const lightNote: Note = ({ light, clock, caseFile }) => {
   );
 };
 
-const weakLight: Note = ({ light, caseFile }) =>
+const weakLight: Note = ({ light, caseFile, trade }) =>
   say(
-    light !== null && (caseFile.shelf.light?.mwCm2 ?? 0) < LIGHT.alarm.value,
-    `The light reads below ${LIGHT.alarm.value} mW/cm2: have it seen to.`,
+    light !== null && (caseFile.shelf.light?.mwCm2 ?? 0) < trade.light.alarm.value,
+    `The light reads below ${trade.light.alarm.value} mW/cm2: have it seen to.`,
   );
 
 const thickness: Note = ({ unit, material, clock }) => {
@@ -133,9 +133,9 @@ const thickness: Note = ({ unit, material, clock }) => {
   );
 };
 
-const room: Note = ({ caseFile, clock }) =>
+const room: Note = ({ caseFile, clock, trade }) =>
   say(
-    caseFile.roomC !== CLOCK.reference.value,
+    caseFile.roomC !== trade.clock.reference.value,
     `At ${caseFile.roomC} degrees C the working time is ${clock.workingS} s: ${clock.workingFrom}. In the mouth it runs faster.`,
   );
 

@@ -1,21 +1,44 @@
 import type { z } from 'zod';
 import type { Prep, Retention, UnitFacts } from '../contract/index.ts';
-import { frustum, heightToBase, limitingConvergence, toothClass } from '../form/index.ts';
-import { FORM_RULES, SOURCES } from '../trade/index.ts';
+import {
+  groovedConvergence,
+  heightToBase,
+  limitingConvergence,
+  toothClass,
+} from '../form/index.ts';
+import { materialOf } from '../trade/index.ts';
+import type { Trade } from '../trade/index.ts';
+import { KIND_NAME } from './noun.ts';
+import { retentionWorking } from './retention-working.ts';
 
 export type Verdict = z.infer<typeof Retention>;
-type PrepFacts = Pick<UnitFacts, 'tooth'> & { readonly prep: Prep };
+/** One prep on one tooth. */
+export interface Retainer {
+  readonly tooth: string;
+  readonly prep: Prep;
+}
+/** What the verdict asks of a unit. */
+export type FormUnit = Pick<UnitFacts, 'tooth' | 'kind' | 'material' | 'substrate'> &
+  Partial<Pick<UnitFacts, 'prep' | 'bridge'>>;
 
 const one = (value: number): string => value.toFixed(1);
 const two = (value: number): string => value.toFixed(2);
 
+/** The limit that counts for this prep, degrees. */
+export const limitOf = ({ heightMm, widthMm, groove }: Prep, trade: Trade): number =>
+  groove === true
+    ? groovedConvergence(heightMm, widthMm, trade.form.grooveShare.value)
+    : limitingConvergence(heightMm, widthMm);
+
 /** What keeps the form from holding by itself; empty when it holds. */
-const shortcomings = ({ tooth, prep }: PrepFacts): string[] => {
-  const limit = limitingConvergence(prep.heightMm, prep.widthMm);
-  const ratio = heightToBase(prep.heightMm, prep.widthMm);
+const shortcomings = ({ tooth, prep }: Retainer, trade: Trade): string[] => {
+  const { form } = trade;
+  const limit = limitOf(prep, trade);
+  const base = prep.groove === true ? prep.widthMm * form.grooveShare.value : prep.widthMm;
+  const ratio = heightToBase(prep.heightMm, base);
   const molar = toothClass(tooth) === 'molar';
-  const least = molar ? FORM_RULES.heightMolar : FORM_RULES.heightOther;
-  const tall = prep.heightMm >= FORM_RULES.heightAlone.value;
+  const least = molar ? form.heightMolar : form.heightOther;
+  const tall = prep.heightMm >= form.heightAlone.value;
   return [
     ...(prep.convergenceDeg > limit
       ? [`${one(prep.convergenceDeg)} degrees is above the limit of ${one(limit)}`]
@@ -25,43 +48,85 @@ const shortcomings = ({ tooth, prep }: PrepFacts): string[] => {
           `${one(prep.heightMm)} mm is below the ${one(least.value)} mm ${molar ? 'of a molar' : 'of this tooth'}`,
         ]
       : []),
-    ...(ratio < FORM_RULES.ratio.value && !tall
-      ? [`height over base ${two(ratio)} is below ${one(FORM_RULES.ratio.value)}`]
+    ...(ratio < form.ratio.value && !tall
+      ? [`height over base ${two(ratio)} is below ${one(form.ratio.value)}`]
       : []),
   ];
 };
 
+/** Kinds whose form is that of a full preparation. */
+const PREPARED: readonly UnitFacts['kind'][] = ['crown', 'bridge', 'implant-crown'];
+/** Whether a kind needs the measures of its prep. */
+export const needsPrep = (kind: UnitFacts['kind']): boolean => PREPARED.includes(kind);
+
+const unmeasured = (holds: boolean, sentence: string): Verdict => ({
+  limitDeg: null,
+  ratio: null,
+  holds,
+  sentence,
+  working: [],
+});
+
+/** The verdict where no frustum is prepared. */
+const withoutPrep = ({ kind, material }: FormUnit): Verdict => {
+  const name = KIND_NAME[kind];
+  const cast = (kind === 'inlay' || kind === 'onlay') && materialOf(material).family === 'metal';
+  return cast
+    ? unmeasured(
+        true,
+        `A cast ${name} is held by its near-parallel inner walls: the dentist judges them, they are not computed here; conventional cement is possible.`,
+      )
+    : unmeasured(
+        false,
+        kind === 'resin-bonded-bridge'
+          ? 'Form does not hold the wing of a resin-bonded bridge: bonding with an adhesive resin is required.'
+          : `Form does not hold ${/^[aeiou]/.test(name) ? 'an' : 'a'} ${name}: bonding with an adhesive resin is required.`,
+      );
+};
+
+/** All preps that carry the unit. */
+const retainersOf = ({ tooth, prep, bridge }: FormUnit): Retainer[] => [
+  ...(prep === undefined ? [] : [{ tooth, prep }]),
+  ...(bridge?.retainers ?? []).flatMap((other) =>
+    other.prep === undefined ? [] : [{ tooth: other.tooth, prep: other.prep }],
+  ),
+];
+
 /**
- * Whether the prep's form holds a crown by itself. It does when the convergence is within the
- * limit (half the opposing wall resists), the height reaches the tooth's least, and height over
- * base reaches 0.4; from 4 mm up the ratio no longer decides (common practice).
+ * Whether the form holds the unit by itself. A prep does when its convergence is within the limit
+ * (half the opposing wall resists), the height reaches the tooth's least, and height over base
+ * reaches 0.4; from 4 mm up the ratio no longer decides (common practice). A bridge is as good as
+ * its worst retainer. A titanium base is bonded whatever its form.
  */
-export const retentionVerdict = ({ tooth, prep }: PrepFacts): Verdict => {
-  const { heightMm, widthMm, convergenceDeg } = prep;
-  const limitDeg = limitingConvergence(heightMm, widthMm);
-  const ratio = heightToBase(heightMm, widthMm);
-  const lacking = shortcomings({ tooth, prep });
-  const holds = lacking.length === 0;
-  const shape = frustum(widthMm, heightMm, convergenceDeg);
-  const { convergence } = FORM_RULES;
-  const wide = convergenceDeg > (convergence.max ?? Infinity) && holds;
+export const retentionVerdict = (unit: FormUnit, trade: Trade): Verdict => {
+  if (!needsPrep(unit.kind)) return withoutPrep(unit);
+  const retainers = retainersOf(unit);
+  const [first] = retainers;
+  if (first === undefined) {
+    return unmeasured(false, 'Form is not measured: bonding with an adhesive resin is required.');
+  }
+  const judged = retainers.map((each) => ({ ...each, lacking: shortcomings(each, trade) }));
+  const worst = judged.find(({ lacking }) => lacking.length > 0) ?? { ...first, lacking: [] };
+  const several = retainers.length > 1;
+  const holds = worst.lacking.length === 0;
+  const { heightMm, widthMm, convergenceDeg, groove } = worst.prep;
+  const limitDeg = limitOf(worst.prep, trade);
+  const whose = several ? ` of ${worst.tooth}` : '';
+  const grooved = groove === true ? ', a groove counted (an optimistic bound)' : '';
+  const base = unit.substrate === 'titanium-base';
+  const then = base
+    ? 'the base is bonded with adhesive resin all the same.'
+    : 'conventional cement is possible, bonding adds to it.';
+  const every = several ? ' on every retainer' : '';
   return {
     limitDeg,
-    ratio,
+    ratio: heightToBase(heightMm, widthMm),
     holds,
     sentence: holds
-      ? `Form holds by itself (${one(heightMm)} mm high, ${one(convergenceDeg)} degrees against a limit of ${one(limitDeg)}): conventional cement is possible, bonding adds to it.`
-      : `Form does not hold by itself (${lacking.join('; ')}): bonding with an adhesive resin is required.`,
-    working: [
-      `Limit: asin(${one(heightMm)} / ${one(widthMm)}) = ${one(limitDeg)} degrees total convergence; half the opposing wall resists (${SOURCES.Parker88.cite}, from memory). Prep: ${one(convergenceDeg)}.`,
-      `Height over base: ${one(heightMm)} / ${one(widthMm)} = ${two(ratio)}, at least ${one(FORM_RULES.ratio.value)} (${SOURCES.Goodacre01.cite}); from ${one(FORM_RULES.heightAlone.value)} mm of height up it does not decide (${SOURCES.practice.cite}).`,
-      `Height: ${one(heightMm)} mm, at least ${one(FORM_RULES.heightMolar.value)} on a molar, ${one(FORM_RULES.heightOther.value)} on others (${SOURCES.Goodacre01.cite}).`,
-      `Lateral area as a plain frustum: pi x (${two(widthMm / 2)} + ${two(shape.topRadius)}) x ${two(shape.slant)} = ${shape.lateralArea.toFixed(1)} mm2. It hardly changes with taper, so it decides nothing.`,
-      ...(wide
-        ? [
-            `Convergence is above the recommended ${convergence.min} to ${convergence.max} degrees (${SOURCES.Goodacre01.cite}), though within the limit.`,
-          ]
-        : []),
-    ],
+      ? `Form holds by itself${every} (${one(heightMm)} mm high, ${one(convergenceDeg)} degrees against a limit of ${one(limitDeg)}${grooved}): ${then}`
+      : `Form${whose} does not hold by itself (${worst.lacking.join('; ')}${grooved}): bonding with an adhesive resin is required.`,
+    working: judged.flatMap((each) =>
+      retentionWorking(each, limitOf(each.prep, trade), trade, several),
+    ),
   };
 };

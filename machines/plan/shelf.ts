@@ -24,7 +24,7 @@ type Needing = keyof typeof SHELF_FOR;
 const needs = (step: StepId): step is Needing => Object.hasOwn(SHELF_FOR, step);
 
 /** The shelf's field for a step; null when the step uses nothing from it. */
-const shelfField = (step: StepId): (typeof SHELF_FOR)[Needing] | null =>
+export const shelfField = (step: StepId): (typeof SHELF_FOR)[Needing] | null =>
   needs(step) ? SHELF_FOR[step] : null;
 
 /** What a shelf holds of each field; null is known to be missing, undefined is not known. */

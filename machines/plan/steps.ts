@@ -9,44 +9,74 @@ import { shelfHas } from './shelf.ts';
 
 const when = (condition: boolean, ...steps: StepId[]): StepId[] => (condition ? steps : []);
 
-type TriedIn = Pick<UnitFacts, 'countsCleanReason' | 'fitPaste' | 'tryInPaste' | 'intaglioFromLab'>;
+type TriedIn = Pick<
+  UnitFacts,
+  'countsCleanReason' | 'fitPaste' | 'tryInPaste' | 'intaglioFromLab'
+> &
+  Partial<Pick<UnitFacts, 'substrate'>>;
 
 /**
  * The intaglio as it comes out of the mouth after the try-in: soiled with saliva unless a reason
  * is given why it counts as clean. Such a reason never covers silicone or try-in paste.
  */
-export const afterTryIn = (unit: TriedIn): IntaglioState => ({
-  contaminants: [
-    ...(unit.countsCleanReason === undefined ? (['saliva'] as const) : []),
-    ...(unit.fitPaste ? (['fit-paste'] as const) : []),
-    ...(unit.tryInPaste ? (['try-in-paste'] as const) : []),
-  ],
-  texture: unit.intaglioFromLab === 'untreated' ? 'none' : unit.intaglioFromLab,
-  primed: false,
-  wet: true,
-});
+export const afterTryIn = (unit: TriedIn): IntaglioState => {
+  const texture = unit.intaglioFromLab === 'untreated' ? 'none' : unit.intaglioFromLab;
+  // On a titanium base it is bonded before anyone tries it in: it was handled, no more.
+  if (unit.substrate === 'titanium-base') {
+    return { contaminants: ['glove'], texture, primed: false, wet: false };
+  }
+  return {
+    contaminants: [
+      ...(unit.countsCleanReason === undefined ? (['saliva'] as const) : []),
+      ...(unit.fitPaste ? (['fit-paste'] as const) : []),
+      ...(unit.tryInPaste ? (['try-in-paste'] as const) : []),
+    ],
+    texture,
+    primed: false,
+    wet: true,
+  };
+};
 
-/** The steps of a unit, in the order of the appointment, for the route expected after try-in. */
-export const plannedSteps = (context: UnitContext): StepId[] => {
-  const { unit, caseFile, cement, clock, light, material, waitForSet } = context;
-  const { shelf } = caseFile;
-  const wanted = new Set<StepId>([
-    'case-check',
-    'history',
-    'equipment',
+/** Up to the crown out again, in the mouth; a crown on a titanium base skips all of it. */
+const beforeBench = ({ unit, material, substrate }: UnitContext): StepId[] => {
+  const biteFirst =
+    material.biteBefore.allowed &&
+    unit.kind !== 'veneer' &&
+    (unit.kind !== 'inlay' || material.family === 'metal');
+  return [
     'disinfect',
     'shade-photo',
     'airway',
     ...when(unit.provisionalCement !== 'none', 'provisional-off'),
-    'prep-clean',
+    ...when(substrate.of === 'abutment', 'abutment-in'),
+    ...when(substrate.of !== 'abutment', 'prep-clean'),
     'try-in',
     'contacts',
     'margins',
     ...when(unit.fitPaste, 'fit-paste'),
     ...when(unit.tryInPaste, 'shade'),
-    ...when(material.biteBefore.allowed, 'bite-before'),
+    ...when(biteFirst, 'bite-before'),
     'approval',
     'take-out',
+  ];
+};
+
+/** From the set to the bite: in the mouth, or from the bench into it. */
+const afterSet = ({ unit }: UnitContext): StepId[] =>
+  unit.substrate === 'titanium-base'
+    ? ['joint-finish', 'screw-in', 'torque', 'bite-after', 'access-close']
+    : ['isolation-out', 'residual', 'bite-after'];
+
+/** The steps of a unit, in the order of the appointment, for the route expected after try-in. */
+export const plannedSteps = (context: UnitContext): StepId[] => {
+  const { unit, caseFile, cement, clock, light, waitForSet } = context;
+  const { shelf } = caseFile;
+  const onBench = unit.substrate === 'titanium-base';
+  const wanted = new Set<StepId>([
+    'case-check',
+    'history',
+    'equipment',
+    ...(onBench ? [] : beforeBench(context)),
     ...intaglioRoute(unit, shelf, afterTryIn(unit)),
     ...prepRoute(unit, shelf, cement),
     'mix',
@@ -54,13 +84,11 @@ export const plannedSteps = (context: UnitContext): StepId[] => {
     'seat',
     light === null ? 'gel-wait' : 'tack',
     'flash',
-    'floss',
+    ...when(!onBench, 'floss'),
     ...when(clock.table.oxygenInhibited, 'gel'),
     ...when(light !== null, 'cure-occlusal', 'cure-buccal', 'cure-lingual'),
     ...when(waitForSet, 'set'),
-    'isolation-out',
-    'residual',
-    'bite-after',
+    ...afterSet(context),
     'polish',
     'instructions',
     'lots',
@@ -72,9 +100,10 @@ export const plannedSteps = (context: UnitContext): StepId[] => {
 export const spareSteps = (context: UnitContext, planned: readonly StepId[]): StepId[] => {
   const { unit, caseFile, clock, light, material } = context;
   const { shelf } = caseFile;
+  const onBench = unit.substrate === 'titanium-base';
   const cleanings = material.cleanings.filter(({ step }) => shelfHas(shelf, step));
   const undone = (contaminant: Contaminant): boolean =>
-    cleanings.some(({ step }) => cleans(unit.material, step).includes(contaminant));
+    !onBench && cleanings.some(({ step }) => cleans(unit.material, step).includes(contaminant));
   const etchable = shelf.phosphoricAcid !== null && unit.substrate === 'enamel';
   const possible = new Set<StepId>([
     ...when(undone('fit-paste'), 'fit-paste'),
@@ -88,7 +117,7 @@ export const spareSteps = (context: UnitContext, planned: readonly StepId[]): St
       'primer-dry',
     ),
     ...when(clock.table.moisture === 'moist' && etchable, 'tooth-etch', 'tooth-etch-rinse'),
-    ...when(light !== null, 'gel-wait', 'set'),
+    ...when(light !== null && clock.table.setsAlone, 'gel-wait', 'set'),
   ]);
   return STEPS.filter((step) => possible.has(step) && !planned.includes(step));
 };

@@ -1,8 +1,14 @@
+import { CEMENT_CLASSES } from '../contract/index.ts';
 import type { Cement, StepId } from '../contract/index.ts';
-import { CEMENT_TABLE, materialOf } from '../trade/index.ts';
+import { materialOf } from '../trade/index.ts';
+import type { Trade } from '../trade/index.ts';
+import { cementReasons } from './cement-rules.ts';
+import type { Bonding } from './cement-rules.ts';
+import { lightPlan } from './light-plan.ts';
 import type { LooseShelf, LooseUnit } from './loose.ts';
+import { pairProblems } from './pair-rules.ts';
 import type { CaseProblem } from './problem.ts';
-import { retentionVerdict } from './retention.ts';
+import { needsPrep, retentionVerdict } from './retention.ts';
 import { prepRoute } from './prep-route.ts';
 import { intaglioRoute } from './route.ts';
 import { shelfHas } from './shelf.ts';
@@ -15,6 +21,7 @@ interface Found {
   readonly shelf: LooseShelf;
   readonly cements: readonly Cement[];
   readonly cement: Cement | undefined;
+  readonly trade: Trade;
 }
 
 const titled = ({ unit, name }: Found): string =>
@@ -62,9 +69,34 @@ const missingFor = (step: StepId, found: Found): CaseProblem | null => {
         field: 'shelf.phosphatePrimer',
         message: `${whose} needs a phosphate primer under ${found.cement?.label ?? 'this cement'}; allowed: a 10-MDP primer on the shelf, or a cement that carries phosphate`,
       };
+    case 'metal-primer': {
+      const { monomer } = materialOf(unit.material ?? 'noble-metal');
+      return {
+        field: 'shelf.metalPrimer',
+        message: `${whose} needs a metal primer under ${found.cement?.label ?? 'this cement'}; allowed: one with ${monomer === 'sulfur' ? 'a sulfur monomer ("sulfur" or "both")' : 'a phosphate monomer ("phosphate" or "both"; a 10-MDP primer may be entered there)'}${monomer === 'phosphate' ? ', or a cement that carries phosphate' : ''}`,
+      };
+    }
     default:
       return null;
   }
+};
+
+/** A metal primer that is there, but binds another alloy. */
+const wrongMonomer = (route: readonly StepId[], { unit, shelf, trade }: Found): CaseProblem[] => {
+  const primer = shelf.metalPrimer ?? null;
+  if (primer === null || primer.monomer === 'both') return [];
+  const wanted = [
+    ...(route.includes('metal-primer') && unit.material !== undefined
+      ? [trade.materials[unit.material]]
+      : []),
+    ...(route.includes('core-primer') && unit.substrate !== undefined
+      ? [trade.substrates[unit.substrate]]
+      : []),
+  ].filter(({ monomer }) => monomer !== null && monomer !== primer.monomer);
+  return wanted.map(({ name, monomer }) => ({
+    field: 'shelf.metalPrimer.monomer',
+    message: `"${primer.monomer}" does not bind ${name}; allowed: "${monomer ?? ''}" or "both"`,
+  }));
 };
 
 const intaglioProblems = (found: Found): CaseProblem[] => {
@@ -79,66 +111,136 @@ const intaglioProblems = (found: Found): CaseProblem[] => {
       fitPaste: fitPaste ?? false,
       tryInPaste: tryInPaste ?? false,
       countsCleanReason: unit.countsCleanReason,
+      ...(unit.substrate === undefined ? {} : { substrate: unit.substrate }),
     }),
   );
-  return route
-    .filter((step) => !shelfHas(shelf, step))
-    .filter((step) => cement !== undefined || step !== materialOf(material).primer)
-    .flatMap((step) => missingFor(step, found) ?? []);
+  return [
+    ...route
+      .filter((step) => !shelfHas(shelf, step))
+      .filter((step) => cement !== undefined || step !== materialOf(material).primer)
+      .flatMap((step) => missingFor(step, found) ?? []),
+    ...(cement === undefined ? [] : wrongMonomer(route, found)),
+  ];
 };
 
 const prepProblems = (found: Found): CaseProblem[] => {
-  const { unit, shelf, cement } = found;
+  const { unit, shelf, cement, trade } = found;
   if (unit.substrate === undefined || cement === undefined) return [];
-  const missing = prepRoute({ substrate: unit.substrate }, shelf, cement).filter(
-    (step) => !shelfHas(shelf, step),
-  );
+  const on = `${trade.substrates[unit.substrate].name} (${titled(found)})`;
+  const route = prepRoute({ substrate: unit.substrate, bonding: unit.bonding }, shelf, cement);
+  const lacking = (step: StepId, field: string, message: string): CaseProblem[] =>
+    route.includes(step) && !shelfHas(shelf, step) ? [{ field, message }] : [];
   return [
-    ...(missing.includes('tooth-etch')
-      ? [
-          {
-            field: 'shelf.phosphoricAcid',
-            message: `${unit.substrate} (${titled(found)}) is etched before an adhesive resin; allowed: phosphoric acid on the shelf`,
-          },
-        ]
-      : []),
-    ...(missing.includes('bond')
-      ? [
-          {
-            field: 'shelf.adhesive',
-            message: `${cement.label} (${titled(found)}) needs an adhesive on the tooth; allowed: an adhesive on the shelf, or another cement`,
-          },
-        ]
-      : []),
+    ...lacking(
+      'tooth-etch',
+      'shelf.phosphoricAcid',
+      `${on} is etched before an adhesive resin; allowed: phosphoric acid on the shelf${unit.bonding === undefined ? '' : ', or bonding in self-etch mode'}`,
+    ),
+    ...lacking(
+      'bond',
+      'shelf.adhesive',
+      `${cement.label} (${titled(found)}) needs an adhesive on the tooth; allowed: an adhesive on the shelf, or another cement`,
+    ),
+    ...lacking(
+      'core-primer',
+      'shelf.metalPrimer',
+      `${on} is primed under a resin cement; allowed: a metal primer on the shelf, or an acid-base cement where form holds`,
+    ),
+    ...lacking(
+      'abutment-primer',
+      'shelf.phosphatePrimer',
+      `${on} is primed under ${cement.label}; allowed: a 10-MDP primer on the shelf, or a cement that carries phosphate`,
+    ),
+    ...lacking(
+      'base-abrade',
+      'shelf.abrasion',
+      `${on} is abraded before it is bonded; allowed: an abrasion unit on the shelf`,
+    ),
+    ...wrongMonomer(
+      route.filter((step) => step === 'core-primer'),
+      found,
+    ),
   ];
 };
 
-const cementProblems = ({ unit, name, cements, cement }: Found): CaseProblem[] => {
+/** All that the cement's rules ask; null while some of it is not known. */
+const bondingOf = ({ unit, shelf, trade }: Found): Bonding | null => {
+  const { tooth, kind, material, substrate, thicknessMm, prep } = unit;
+  if (tooth === undefined || kind === undefined) return null;
+  if (material === undefined || substrate === undefined) return null;
+  const light =
+    thicknessMm === undefined || shelf.light === undefined
+      ? null
+      : lightPlan({ ...unit, material, thicknessMm }, shelf.light, trade);
+  const known = prep !== undefined || !needsPrep(kind);
+  const facts = { tooth, kind, material, substrate, prep, bridge: unit.bridge };
+  return {
+    kind,
+    material,
+    substrate,
+    thicknessMm,
+    verdict: known ? retentionVerdict(facts, trade) : null,
+    lightReaches: light?.reaches ?? null,
+  };
+};
+
+/** An acidic adhesive eats the amine that a self-curing resin starts with. */
+const adhesiveProblems = ({ shelf, cement, name, unit }: Found): CaseProblem[] => {
+  const adhesive = shelf.adhesive ?? null;
+  if (cement === undefined || adhesive === null || unit.substrate === undefined) return [];
+  const used = prepRoute({ substrate: unit.substrate, bonding: unit.bonding }, shelf, cement);
+  const clash =
+    used.includes('bond') &&
+    adhesive.acidic === true &&
+    adhesive.activator !== true &&
+    cement.amine === true &&
+    cement.class !== 'adhesive-resin-light';
+  return clash
+    ? [
+        {
+          field: `${name}.cement`,
+          message: `${adhesive.label} is acidic and consumes the amine ${cement.label} starts with; lighting the film does not mend it (Sanares 2001, Tay 2003, from memory); allowed: an activator (shelf.adhesive.activator), an amine-free cement, or another adhesive`,
+        },
+      ]
+    : [];
+};
+
+const desensitiserProblems = ({ unit, name, cement, trade }: Found): CaseProblem[] => {
+  const { desensitiser } = unit;
+  const resin = cement !== undefined && trade.cements[cement.class].takesPrimer;
+  return resin && (desensitiser === 'oxalate' || desensitiser === 'fluoride-varnish')
+    ? [
+        {
+          field: `${name}.desensitiser`,
+          message: `"${desensitiser}" keeps resin off the dentin; allowed: "glutaraldehyde", "chlorhexidine", or none`,
+        },
+      ]
+    : [];
+};
+
+const cementProblems = (found: Found): CaseProblem[] => {
+  const { unit, name, cements, cement, trade } = found;
   if (unit.cement === undefined) return [];
+  const field = `${name}.cement`;
   if (cement === undefined) {
     const labels = cements.map(({ label }) => JSON.stringify(label)).join(', ');
-    return [
-      {
-        field: `${name}.cement`,
-        message: `"${unit.cement}" is not on the shelf; allowed: ${labels}`,
-      },
-    ];
+    return [{ field, message: `"${unit.cement}" is not on the shelf; allowed: ${labels}` }];
   }
-  const table = CEMENT_TABLE[cement.class];
-  if (!table.needsForm || unit.prep === undefined || unit.tooth === undefined) return [];
-  const verdict = retentionVerdict({ tooth: unit.tooth, prep: unit.prep });
-  if (verdict.holds) return [];
-  const bonding = cements.filter((each) => !CEMENT_TABLE[each.class].needsForm);
-  return [
-    {
-      field: `${name}.cement`,
-      message: `${table.name} needs a prep whose form holds. ${verdict.sentence} Allowed: ${
-        bonding.length === 0
-          ? 'an adhesive resin (none is on the shelf)'
-          : bonding.map(({ label }) => JSON.stringify(label)).join(', ')
-      }`,
-    },
-  ];
+  const bonding = bondingOf(found);
+  if (bonding === null) return [];
+  const [why] = cementReasons(bonding, cement.class, trade);
+  if (why === undefined) return [];
+  const fit = cements.filter((each) => cementReasons(bonding, each.class, trade).length === 0);
+  const classes = CEMENT_CLASSES.filter((id) => cementReasons(bonding, id, trade).length === 0).map(
+    (id) => trade.cements[id].name,
+  );
+  const allowed =
+    fit.length > 0
+      ? fit.map(({ label }) => JSON.stringify(label)).join(', ')
+      : classes.length > 0
+        ? `${classes.join(', ')} (none is on the shelf)`
+        : 'none: change material, kind or substrate';
+  return [{ field, message: `${why}${why.endsWith('.') ? ' A' : '; a'}llowed: ${allowed}` }];
 };
 
 /** Walls that meet below the height given: no such prep. */
@@ -157,7 +259,12 @@ const shapeProblems = ({ unit, name }: Found): CaseProblem[] => {
 };
 
 /** Everything wrong with one unit beyond the schema, as far as it can be made out. */
-export const unitProblems = (unit: LooseUnit, index: number, shelf: LooseShelf): CaseProblem[] => {
+export const unitProblems = (
+  unit: LooseUnit,
+  index: number,
+  shelf: LooseShelf,
+  trade: Trade,
+): CaseProblem[] => {
   const cements = shelf.cements.filter((cement) => cement !== null);
   const found: Found = {
     unit,
@@ -165,11 +272,15 @@ export const unitProblems = (unit: LooseUnit, index: number, shelf: LooseShelf):
     shelf,
     cements,
     cement: cements.find(({ label }) => label === unit.cement),
+    trade,
   };
   // A label that belongs to a cement which is itself wrong on the shelf is not called unknown.
   const whole = shelf.cements.length === cements.length && cements.length > 0;
   return [
+    ...pairProblems(unit, found.name, trade),
     ...(found.cement === undefined && !whole ? [] : cementProblems(found)),
+    ...adhesiveProblems(found),
+    ...desensitiserProblems(found),
     ...intaglioProblems(found),
     ...prepProblems(found),
     ...shapeProblems(found),

@@ -68,7 +68,7 @@ const RESIN = {
 } as const satisfies Partial<CementTable>;
 
 /** Every cement class a plan can use. */
-export const CEMENT_TABLE = {
+export const CEMENT_TABLE: Readonly<Record<CementClass, CementTable>> = {
   'zinc-phosphate': {
     ...ACID_BASE,
     name: 'zinc phosphate',
@@ -185,4 +185,4 @@ export const CEMENT_TABLE = {
     needsForm: true,
     moisture: 'moist',
   },
-} as const satisfies Readonly<Record<CementClass, CementTable>>;
+};

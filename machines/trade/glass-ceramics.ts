@@ -23,6 +23,7 @@ const GLASS = {
 } as const satisfies Partial<Material>;
 
 const NO_BRIDGE = 'its strength is below what a bridge needs (ISO 6872 class 3 at least)';
+const NO_IMPLANT = 'it is too weak for the unyielding support of an implant (judgement)';
 const NO_WING = 'a wing of it breaks: metal, zirconia, alumina or lithium disilicate carry one';
 
 /** Feldspathic porcelain (FEL). */
@@ -51,7 +52,7 @@ export const feldspathic: Material = {
     onlay: thick(2, 2, 'cusp'),
     veneer: thick(0.3, 0.5, '0.3 to 0.7'),
   },
-  notFor: { bridge: NO_BRIDGE, 'resin-bonded-bridge': NO_WING, 'implant-crown': NO_BRIDGE },
+  notFor: { bridge: NO_BRIDGE, 'resin-bonded-bridge': NO_WING, 'implant-crown': NO_IMPLANT },
   forbidden: glassForbidden(
     'Cleaning paste is not shown to restore feldspathic porcelain: phosphoric or hydrofluoric acid does.',
   ),
@@ -84,7 +85,7 @@ export const leucite: Material = {
     onlay: thick(2, 2, 'cusp'),
     veneer: thick(0.5, 0.7, '0.5 to 0.7'),
   },
-  notFor: { bridge: NO_BRIDGE, 'resin-bonded-bridge': NO_WING, 'implant-crown': NO_BRIDGE },
+  notFor: { bridge: NO_BRIDGE, 'resin-bonded-bridge': NO_WING, 'implant-crown': NO_IMPLANT },
   forbidden: glassForbidden(
     'Cleaning paste left leucite at 13.8 against 20.4 MPa (Aladag 2015): phosphoric or hydrofluoric acid does.',
   ),

@@ -45,6 +45,26 @@ export const LIGHT = {
     ...practice,
     note: 'below: have the light seen to. Handheld radiometers are relative, not absolute',
   },
+  stop: {
+    value: 400,
+    unit: 'mW/cm2',
+    ...practice,
+    note: 'below: do not cure with it',
+  },
+  drift: {
+    value: 0.8,
+    unit: 'ratio',
+    ...practice,
+    note: 'of the baseline reading: below, have the light seen to. Read it weekly at least (NIOM)',
+  },
+  dark: {
+    min: 0.1,
+    target: 0.2,
+    max: 0.3,
+    unit: '1/mm',
+    ...judgement,
+    note: 'added loss of a shade of A3.5 or darker; the aim is the middle',
+  },
   burst: {
     value: 20,
     unit: 's',

@@ -1,27 +1,13 @@
-import { CEMENT_TABLE } from './cements.ts';
-import { CLOCK } from './clock.ts';
 import { CAUSE_TABLE, FORM_FINDING, WEIGHING } from './debond.ts';
 import { DEBOND_EVENTS } from './debond-events.ts';
 import { SURVIVAL_ANCHORS } from './debond-survival.ts';
-import { DWELLS } from './dwells.ts';
-import { FORM_RULES } from './form-rules.ts';
-import { FRESHNESS } from './freshness.ts';
-import { LIGHT } from './light.ts';
-import { MATERIAL_TABLE } from './materials.ts';
 import { TradeNumber } from './number.ts';
 import type { TradeNumber as TradeNumberType } from './number.ts';
-import { SUBSTRATE_TABLE } from './substrates.ts';
+import { TRADE } from './tables.ts';
 
 /** Every table that holds numbers. */
 const TABLES = {
-  materials: MATERIAL_TABLE,
-  substrates: SUBSTRATE_TABLE,
-  cements: CEMENT_TABLE,
-  dwells: DWELLS,
-  freshness: FRESHNESS,
-  light: LIGHT,
-  clock: CLOCK,
-  form: FORM_RULES,
+  ...TRADE,
   debond: { causes: CAUSE_TABLE, form: FORM_FINDING, events: DEBOND_EVENTS, weighing: WEIGHING },
   survival: SURVIVAL_ANCHORS,
 };

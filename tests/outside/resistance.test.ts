@@ -1,6 +1,14 @@
 import { describe, expect, test } from 'vitest';
 import { convergence, limitingConvergence } from '../../machines/form/index.ts';
+import type { Prep } from '../../machines/contract/index.ts';
 import { retentionVerdict } from '../../machines/plan/retention.ts';
+import { TRADE } from '../../machines/trade/index.ts';
+
+const crown = (tooth: string, prep: Prep) =>
+  retentionVerdict(
+    { tooth, kind: 'crown', material: 'zirconia-3y', substrate: 'dentin', prep },
+    TRADE,
+  );
 
 const resists = (heightMm: number, widthMm: number, convergenceDeg: number): boolean =>
   convergenceDeg <= limitingConvergence(heightMm, widthMm);
@@ -17,14 +25,11 @@ describe('published resistance verdicts', () => {
   });
   test('Proussaefs P et al. J Prosthet Dent 2004;91:33-41: molar, H 2.5, 20 lacks resistance form (B 10 assumed)', () => {
     expect(resists(2.5, 10, 20)).toBe(false);
-    expect(
-      retentionVerdict({ tooth: '46', prep: { heightMm: 2.5, convergenceDeg: 20, widthMm: 10 } })
-        .holds,
-    ).toBe(false);
+    expect(crown('46', { heightMm: 2.5, convergenceDeg: 20, widthMm: 10 }).holds).toBe(false);
   });
   test('Goodacre CJ et al. J Prosthet Dent 2001;85:363-376: 4 mm on molars, 3 mm on others, ratio 0.4', () => {
     const holds = (tooth: string, heightMm: number, widthMm: number): boolean =>
-      retentionVerdict({ tooth, prep: { heightMm, convergenceDeg: 10, widthMm } }).holds;
+      crown(tooth, { heightMm, convergenceDeg: 10, widthMm }).holds;
     expect([holds('46', 3.9, 9), holds('46', 4, 10)]).toEqual([false, true]);
     expect([holds('24', 2.9, 7), holds('24', 3, 7), holds('24', 3, 7.6)]).toEqual([
       false,
