@@ -10,9 +10,10 @@ import { Chair } from './app/chair.ts';
 import { Desk } from './app/desk.ts';
 import { firstState } from './app/first-state.ts';
 import { earView } from './app/hearing-state.ts';
-import { Listening } from './app/listening.ts';
+import { Listening, type ListeningSettings } from './app/listening.ts';
 import { Practice } from './app/practice.ts';
 import { readRecord } from './app/records.ts';
+import { Room } from './app/room.ts';
 import { CLIPS_BASE } from './assets.ts';
 import type { Actions } from './screens/model.ts';
 import { show } from './screens/render.ts';
@@ -89,7 +90,7 @@ listening.attend({
   },
   onChange: () => board.set({ ear: earView(listening.state, clock.now()) }),
   onLevel: (level) => {
-    if (board.state.page === 'chairside') board.set({ level });
+    if (board.state.page === 'chairside' || room.running) board.set({ level });
   },
 });
 
@@ -99,14 +100,15 @@ const practice = new Practice(board, store, kept, () => {
 const exampleCases = new Map([...EXAMPLES].map(([id, example]) => [id, example.case]));
 const desk = new Desk(board, store, exampleCases);
 
-async function listen(on: boolean): Promise<void> {
-  if (!on) {
-    await listening.stop();
-    return;
-  }
+function hearingSettings(): ListeningSettings {
   const { callSign, followUpS } = board.state.settings.values;
-  await listening.start({ callSign, followUpMs: followUpS * 1000, wakeWord: practice.wakeWord });
+  return { callSign, followUpMs: followUpS * 1000, wakeWord: practice.wakeWord };
 }
+
+const listen = (on: boolean): Promise<void> =>
+  on ? listening.start(hearingSettings()) : listening.stop();
+
+const room = new Room({ board, listening, clock, settings: hearingSettings });
 
 const actions: Actions = makeActions({
   board,
@@ -114,6 +116,7 @@ const actions: Actions = makeActions({
   chair,
   desk,
   practice,
+  room,
   voice,
   listen,
   unlock: player.unlock,

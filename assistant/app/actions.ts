@@ -7,6 +7,7 @@ import type { Board } from './board.ts';
 import type { Chair } from './chair.ts';
 import type { Desk } from './desk.ts';
 import type { Practice } from './practice.ts';
+import type { Room } from './room.ts';
 import { readRecord, recordOf } from './records.ts';
 
 export interface ActionParts {
@@ -15,6 +16,7 @@ export interface ActionParts {
   readonly chair: Chair;
   readonly desk: Desk;
   readonly practice: Practice;
+  readonly room: Room;
   readonly voice: Voice;
   /** Lets the page sound; to be called first thing in a click, before anything is waited for. */
   readonly unlock: () => Promise<void>;
@@ -24,7 +26,7 @@ export interface ActionParts {
 
 /** Makes the actions; what fails is told in the notice bar, and nothing is lost. */
 export function makeActions(parts: ActionParts): Actions {
-  const { board, store, chair, desk, practice, voice } = parts;
+  const { board, store, chair, desk, practice, room, voice } = parts;
   const tell = (error: unknown): void =>
     board.set({ notice: error instanceof Error ? error.message : String(error) });
   const run = (task: () => Promise<void>): void => {
@@ -42,6 +44,7 @@ export function makeActions(parts: ActionParts): Actions {
         await parts.unlock();
         await parts.listen(on);
       }),
+    checkRoom: (on) => run(() => (on ? room.check() : room.end())),
     showKeys: (on) => board.set({ keysShown: on }),
     dismissNotice: () => board.set({ notice: null }),
     editDraft: (draft) => desk.edit(draft),
@@ -56,6 +59,7 @@ export function makeActions(parts: ActionParts): Actions {
         const ready = desk.ready();
         if (ready === null) return;
         const unlocked = parts.unlock();
+        await room.end();
         // The case first: the ear is held to its phrases, and cannot begin without any.
         await chair.open(headerOf(ready.case, ready.plan, new Date().toISOString()));
         board.set({ page: 'chairside', notice: null });
@@ -65,6 +69,7 @@ export function makeActions(parts: ActionParts): Actions {
     resumeCase: (id) =>
       run(async () => {
         const unlocked = parts.unlock();
+        await room.end();
         const { header, entries } = await readRecord(store, id);
         await chair.resume(id, header, entries);
         board.set({ page: 'chairside', notice: null });

@@ -46,6 +46,7 @@ export function firstState(
     },
     record: null,
     settings: { values, callSignProblem: null, problems: [], notice },
+    room: null,
     notice: null,
     keysShown: false,
   };

@@ -21,6 +21,15 @@ export interface ListeningSettings {
   readonly wakeWord: PorcupineSettings | null;
 }
 
+/** Hearing that no case follows: what is heard goes to whoever tries the ear out. */
+export interface Trial {
+  /** JSGF of what may be said. */
+  readonly phrases: string;
+  readonly onHeard: (hearing: Hearing) => void;
+  readonly onSpeech: () => void;
+  readonly onLevel: (level: Level) => void;
+}
+
 export interface ListeningHandlers {
   readonly onHeard: (hearing: Hearing) => void;
   readonly onTrouble: (trouble: EarTrouble) => void;
@@ -82,7 +91,7 @@ export class Listening {
   }
 
   /** Asks for the microphone and listens; what goes wrong is told as trouble. */
-  async start(settings: ListeningSettings): Promise<void> {
+  async start(settings: ListeningSettings, trial?: Trial): Promise<void> {
     await this.stop();
     this.#set({ phase: 'starting' });
     this.#followUpMs = settings.followUpMs;
@@ -101,14 +110,20 @@ export class Listening {
         recogniser: this.#recogniser,
         weights: await this.#weights,
         now: () => this.#clock.now(),
-        phrases: this.#phrases,
+        phrases: trial?.phrases ?? this.#phrases,
         attention: { callSign, followUpMs },
         wakeWord,
-        onHeard: (hearing) => this.#heard(hearing),
-        onSpeech: (startMs) => this.#set({ speechSinceMs: startMs }),
+        onHeard: (hearing) => this.#heard(hearing, trial?.onHeard),
+        onSpeech: (startMs) => {
+          this.#set({ speechSinceMs: startMs });
+          trial?.onSpeech();
+        },
         onTrouble: (found) => this.#trouble(found),
         onWell: (kind) => this.#well(kind),
-        onLevel: (level) => this.#handlers?.onLevel(shownLevel(level)),
+        onLevel: (level) => {
+          trial?.onLevel(level);
+          this.#handlers?.onLevel(shownLevel(level));
+        },
       });
       await this.#ear.start();
       // A warm engine hears the first command as fast as the tenth.
@@ -143,10 +158,10 @@ export class Listening {
     if (question) this.#opened(untilMs);
   }
 
-  #heard(hearing: Hearing): void {
+  #heard(hearing: Hearing, tell = this.#handlers?.onHeard): void {
     this.#set({ speechSinceMs: null });
     if (hearing.kind !== 'ignored') this.#opened(hearing.endMs);
-    this.#handlers?.onHeard(hearing);
+    tell?.(hearing);
   }
 
   #opened(atMs: number): void {

@@ -8,6 +8,7 @@ import { sheet } from './frame.ts';
 import type { Actions, AppState, CaseProblem, DeskState } from './model.ts';
 import { planPanel } from './plan-panel.ts';
 import { press } from './press.ts';
+import { roomPanel } from './room-panel.ts';
 import { shelfForm } from './shelf-form.ts';
 import { unitForm } from './unit-form.ts';
 
@@ -148,7 +149,9 @@ export function deskPage(state: AppState, actions: Actions): TemplateResult {
     'Desk',
     html`${desk.refusedFile === null ? nothing : refusedFileBox(desk.refusedFile, actions)}
       <div class="desk">
-        <section class="desk-cases" aria-label="Cases">${caseLists(desk, actions)}</section>
+        <section class="desk-cases" aria-label="Cases">
+          ${caseLists(desk, actions)} ${roomPanel(state, actions)}
+        </section>
         <section class="desk-form" aria-label="New case">
           <h2>
             New case ${draft.invented ? html`<span class="chip">Invented demo</span>` : nothing}

@@ -70,6 +70,7 @@ const resting: AppState = {
     problems: [],
     notice: 'The licences of what is built in are listed in NOTICE.',
   },
+  room: null,
   notice: null,
   keysShown: false,
 };
@@ -108,6 +109,26 @@ export const GALLERY: Readonly<Record<string, AppState>> = {
         },
       }),
   'desk-blank': resting,
+  'desk-room-reading': {
+    ...resting,
+    room: { stage: 'reading', say: 'saliva on it', done: 1, all: 3, leftS: 6 },
+  },
+  'desk-room-fair': {
+    ...resting,
+    room: {
+      stage: 'done',
+      verdict: 'fair',
+      marginDb: 11,
+      phrases: [
+        { words: 'cleaner on', outcome: 'right' },
+        { words: 'saliva on it', outcome: 'nothing' },
+        { words: 'mixing now', outcome: 'right' },
+      ],
+      remedies: [
+        'Speech hardly stands above the room: wear the microphone nearer to the mouth, or turn the suction away from it.',
+      ],
+    },
+  },
   'desk-plan': {
     ...resting,
     desk: {

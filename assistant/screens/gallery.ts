@@ -38,6 +38,7 @@ const actions: Actions = {
     draw();
   },
   listen: log('listen'),
+  checkRoom: log('checkRoom'),
   showKeys: (keysShown) => change({ keysShown }),
   dismissNotice: () => change({ notice: null }),
   editDraft: (draft) => {

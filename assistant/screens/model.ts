@@ -89,6 +89,30 @@ export interface RefusedFile {
   readonly entry: number | null;
 }
 
+/** The half-minute check of how well the room is heard. */
+export type RoomView =
+  | { readonly stage: 'starting' }
+  | { readonly stage: 'quiet'; readonly leftS: number }
+  /** `say` is to be read aloud after the call sign; `done` phrases were before it, of `all`. */
+  | {
+      readonly stage: 'reading';
+      readonly say: string;
+      readonly done: number;
+      readonly all: number;
+      readonly leftS: number;
+    }
+  | {
+      readonly stage: 'done';
+      readonly verdict: 'good' | 'fair' | 'poor';
+      /** Speech above the room, dB; null when no speech came through. */
+      readonly marginDb: number | null;
+      readonly phrases: readonly {
+        readonly words: string;
+        readonly outcome: 'right' | 'other' | 'nothing';
+      }[];
+      readonly remedies: readonly string[];
+    };
+
 export interface DeskState {
   readonly draft: CaseDraft;
   /** Made from the draft; null while the facts have problems. */
@@ -160,6 +184,8 @@ export interface AppState {
   readonly desk: DeskState;
   readonly record: RecordState | null;
   readonly settings: SettingsState;
+  /** The room check under way or done; null before there was one. */
+  readonly room: RoomView | null;
   /** What everybody must know now, such as that records are kept in memory only; null for nothing. */
   readonly notice: string | null;
   /** The list of keys is shown. */
@@ -174,6 +200,8 @@ export interface Actions {
   typed(text: string): void;
   /** Asks for the microphone, or lets go of it. */
   listen(on: boolean): void;
+  /** Begins the room check anew, or ends it. */
+  checkRoom(on: boolean): void;
   showKeys(on: boolean): void;
   dismissNotice(): void;
   /** The draft as it stands after an edit. */
