@@ -3,6 +3,7 @@ import {
   type RunningDwell,
   servedAt,
   spoilsAt,
+  staleAt,
   type UnitContext,
   windowOf,
 } from '../seating/index.ts';
@@ -24,6 +25,8 @@ const MARKS = [60, 30, 10];
 const SEAT_BY_MARKS = [60, 30, 10];
 /** Seconds before the gel or the set at which the rest is called. */
 const HOLD_MARKS = [120, 60, 30, 10];
+/** Seconds before a surface is past at which that is called: the first two that lie in its second half. */
+const FRESH_MARKS = [300, 60, 30, 10];
 /** A forgotten dwell is called again, this many times, this many seconds apart. */
 const REMINDERS = 4;
 const REMINDER_GAP_S = 15;
@@ -80,6 +83,25 @@ function holdCalls(context: UnitContext, from: number): Due[] {
   return [...marks, { at: hold.at, call: { id: 'hold-over', until } }];
 }
 
+/** What a step left and nothing has used yet: called before it is past, and when it is (trade reference, 9B). */
+function freshCalls(context: UnitContext): Due[] {
+  if (context.now.where === 'seated') return [];
+  return context.made
+    .filter(({ used }) => used.length === 0)
+    .flatMap((made): Due[] => {
+      const { step } = made;
+      const end = staleAt(context, made);
+      const marks = FRESH_MARKS.filter((left) => left * 2000 <= end - made.at).slice(0, 2);
+      return [
+        ...marks.map((left): Due => ({
+          at: end - left * 1000,
+          call: { id: 'good-for', step, seconds: left },
+        })),
+        { at: end, call: { id: 'lapsed', step } },
+      ];
+    });
+}
+
 /**
  * Every timed call that the state as it stands will bring, in time order: it depends on the entries
  * alone, so a reload asks again and gets the same. Callers take those after the last they played.
@@ -95,9 +117,14 @@ export function dueCalls(state: CaseState): readonly DueCall[] {
       const window = windowOf(context, dwell.step);
       return window === null ? [] : dwellCalls(window, dwell);
     });
-    const dues = [...timed, ...seatByCalls(context), ...holdCalls(context, state.at)];
+    const dues = [
+      ...timed,
+      ...seatByCalls(context),
+      ...holdCalls(context, state.at),
+      ...freshCalls(context),
+    ];
     return dues.map(({ at, call }) => ({ at, tooth, call: about(state, tooth, call) }));
   });
-  const alarms = ['time', 'overdue', 'working-time-over', 'hold-over'];
+  const alarms = ['time', 'overdue', 'working-time-over', 'hold-over', 'lapsed'];
   return spaced(all.filter((due) => !quiet || alarms.includes(due.call.id)));
 }

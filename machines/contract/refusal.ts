@@ -25,6 +25,7 @@ export const REFUSALS = [
   'intaglio-wet',
   'intaglio-busy',
   'not-rinsed',
+  'surface-stale',
   // law 6
   'prep-not-ready',
   'prep-not-clean',

@@ -136,11 +136,20 @@ export function reworked({ context }: Facts): Change {
   return { steps: again(context, ['intaglio-dry', ...INTAGLIO_COATS, 'primer-dry']) };
 }
 
+/** What takes an agent off is due, also where no plan had it on. */
+function rinseDue(context: UnitContext, agent: StepId): UnitContext['steps'] {
+  const rinse = RINSE_OF[agent];
+  if (rinse === undefined || planStep(context, rinse) === null) return context.steps;
+  const open = context.routes.intaglio.includes(rinse) && context.steps[rinse] === undefined;
+  return open ? context.steps : setSteps(context, [rinse], 'again');
+}
+
 /** An agent goes on: whatever the surface was, it is under this agent until rinsed or thinned. */
-export function agentOn({ event }: Facts, surface: 'intaglio' | 'prep'): Change {
+export function agentOn({ context, event }: Facts, surface: 'intaglio' | 'prep'): Change {
   if (event.step === null) return {};
   const agent: Agent = { step: event.step, served: false };
-  return surface === 'intaglio' ? { intaglioAgent: agent } : { prepAgent: agent };
+  if (surface === 'prep') return { prepAgent: agent };
+  return { intaglioAgent: agent, steps: rinseDue(context, event.step) };
 }
 
 /** The agent's dwell was served in full: only then does it count (law 7). */

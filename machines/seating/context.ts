@@ -52,6 +52,15 @@ export interface RunningDwell {
   readonly addedS: number;
 }
 
+/** What a step left on a surface that goes stale (trade reference, 9B). */
+export interface Made {
+  readonly step: StepId;
+  /** Case time in milliseconds at which the step ended. */
+  readonly at: number;
+  /** Steps that have used it since. */
+  readonly used: readonly StepId[];
+}
+
 /** Where a step stands; steps not in the map are open. */
 export type Progress = 'done' | 'skipped' | 'again';
 
@@ -71,6 +80,8 @@ export interface UnitContext {
   readonly excused: boolean;
   readonly dwells: readonly RunningDwell[];
   readonly mixedAt: number | null;
+  /** What stands made and goes stale. */
+  readonly made: readonly Made[];
   readonly steps: Readonly<Partial<Record<StepId, Progress>>>;
   /** Intaglio and prep steps still asked for; worked out again after every contamination. */
   readonly routes: { readonly intaglio: readonly StepId[]; readonly prep: readonly StepId[] };

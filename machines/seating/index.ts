@@ -2,6 +2,7 @@ export { caseMachine } from './case.ts';
 export type { Pending, Refused } from './case.ts';
 export type { Facts, Progress, Regions, RunningDwell, UnitContext, UnitEvent } from './context.ts';
 export { isLong, servedAt, servedMs, shortByS, windowOf } from './dwell.ts';
+export { staleAt } from './fresh.ts';
 export { gate, refusalOf } from './gates.ts';
 export { plainRefusal, refusal } from './refuse.ts';
 export { RULES, spoilsAt } from './rules.ts';

@@ -4,6 +4,7 @@ import { intaglioRoute } from '../plan/index.ts';
 import { materialOf } from '../trade/index.ts';
 import type { Facts, UnitContext } from './context.ts';
 import { shortByS } from './dwell.ts';
+import { remakes, staleFor } from './fresh.ts';
 import { BUSY, CURES, RINSE_OF } from './steps.ts';
 
 /** Refusals where there is nothing to override: the thing asked for does not exist as things stand. */
@@ -160,7 +161,8 @@ function prerequisite(context: UnitContext, step: StepId | null): StepId | null 
 }
 
 /** The step that would make the refused one acceptable; null where no step does. */
-function wayOn(context: UnitContext, id: RefusalId, step: StepId | null): StepId | null {
+function wayOn({ context, event }: Facts, id: RefusalId): StepId | null {
+  const { step, at } = event;
   switch (id) {
     case 'in-mouth':
       return context.now.where === 'mouth' ? 'take-out' : null;
@@ -185,6 +187,10 @@ function wayOn(context: UnitContext, id: RefusalId, step: StepId | null): StepId
     case 'intaglio-soiled':
     case 'intaglio-not-conditioned':
       return intaglioWay(context);
+    case 'surface-stale': {
+      const past = step === null ? null : staleFor(context, step, at);
+      return past === null ? null : remakes(context, past);
+    }
     case 'intaglio-busy':
       return context.dwells.find(({ step: one }) => BUSY.includes(one))?.step ?? null;
     case 'prep-not-ready':
@@ -231,7 +237,7 @@ export function refusal({ context, event }: Facts, id: RefusalId): Refusal {
   return {
     id,
     step,
-    wayOn: wayOn(context, id, step),
+    wayOn: wayOn({ context, event }, id),
     seconds: id === 'dwell-too-short' && step !== null ? shortByS(context, step, event.at) : null,
     overridable: !NOTHING_THERE.includes(id),
   };

@@ -4,6 +4,7 @@ import { shelfHas } from '../plan/shelf.ts';
 import { materialOf } from '../trade/index.ts';
 import type { Facts, UnitContext } from './context.ts';
 import { running, shortByS, windowOf } from './dwell.ts';
+import { staleFor } from './fresh.ts';
 import { BUSY, INTAGLIO_AGENTS, planStep } from './steps.ts';
 
 /**
@@ -109,8 +110,12 @@ export const RULES = {
   notGlass: ({ context }) => when(etchable(context), 'abrade-glass'),
   // chemistry that would not count
   primerHasOxide: ({ context }) => when(etchable(context), 'primer-on-glass'),
-  primerFits: ({ context, event }) =>
-    when(event.step !== materialOf(context.facts.material).primer, 'wrong-primer'),
+  primerFits: ({ context, event }) => {
+    const onGlass = etchable(context) && event.step === 'zirconia-primer';
+    const right = event.step === materialOf(context.facts.material).primer;
+    // Its own reason is said first, and one override answers for it.
+    return when(!right && !onGlass, 'wrong-primer');
+  },
   cleansHere: ({ context, event }) =>
     when(
       event.step !== null && cleans(context.facts.material, event.step).length === 0,
@@ -149,7 +154,13 @@ export const RULES = {
   toothAcidOff: ({ context }) => when(context.now.prep === 'underAcid', 'first'),
   toothAcidWasOn: ({ context }) => when(context.now.prep !== 'underAcid', 'first'),
   toothEtched: ({ context }) =>
-    when(planHas(context, 'tooth-etch') && context.now.prep !== 'etched', 'first'),
+    when(
+      planHas(context, 'tooth-etch') &&
+        context.now.prep !== 'etched' &&
+        // Adhesive past its time is put on again over what was etched for it.
+        context.now.prep !== 'ready',
+      'first',
+    ),
   prepRoughened: ({ context }) => when(owed(context, 'prep-roughen'), 'first'),
   prepPrimed: ({ context }) =>
     when(owed(context, 'core-primer') || owed(context, 'abutment-primer'), 'first'),
@@ -169,6 +180,9 @@ export const RULES = {
       context.now.cement === 'none' ? 'not-mixed' : 'not-loaded',
     ),
   inWorkingTime: ({ context, event }) => when(isSpoilt(context, event.at), 'working-time-over'),
+  /** What a step stands on is not past its time (trade reference, 9B). */
+  fresh: ({ context, event }) =>
+    when(event.step !== null && staleFor(context, event.step, event.at) !== null, 'surface-stale'),
   // law 7
   dwellNotRunning: ({ context, event }) =>
     when(running(context, event.step) !== null, 'dwell-running'),

@@ -3,6 +3,7 @@ import type { Contaminant, Shelf, UnitFacts, UnitPlan } from '../contract/index.
 import * as act from './actions.ts';
 import type { Facts, Regions, UnitContext, UnitEvent, UnitEventType } from './context.ts';
 import { running } from './dwell.ts';
+import { madeAfter } from './fresh.ts';
 import { gate, refusalOf } from './gates.ts';
 import { phantom } from './phantom.ts';
 import { RULES, type Rule, type RuleName } from './rules.ts';
@@ -117,6 +118,7 @@ export const unitSetup = setup({
     goBack: assign((facts) => act.goBack(facts)),
     goForward: assign({ focus: null }),
     noteFinding: assign((facts) => act.noteFinding(facts)),
+    keepTimes: assign({ made: (facts) => madeAfter(facts) }),
     accept: assign({ accepted: ({ context }) => context.accepted + 1 }),
   },
 });
@@ -143,6 +145,7 @@ export function fresh({ facts, shelf, plan }: UnitInput): UnitContext {
     excused: facts.countsCleanReason !== undefined,
     dwells: [],
     mixedAt: null,
+    made: [],
     steps: {},
     routes: {
       intaglio: act.plannedOf(plan, 'intaglio'),

@@ -19,8 +19,10 @@ export const RINSE_OF: Partial<Record<StepId, StepId>> = {
 };
 export const INTAGLIO_COATS: readonly StepId[] = ['silane', 'zirconia-primer', 'metal-primer'];
 
+/** What cleans or conditions the intaglio: what was there before is no more. */
+export const TREATMENTS: readonly StepId[] = [...INTAGLIO_AGENTS, 'abrade'];
 /** What works on the intaglio alone: nothing else there while one of these runs. */
-export const BUSY: readonly StepId[] = [...INTAGLIO_AGENTS, ...INTAGLIO_COATS, 'abrade'];
+export const BUSY: readonly StepId[] = [...TREATMENTS, ...INTAGLIO_COATS];
 
 /** Steps of the intaglio and of the prep that a contamination can make due again. */
 export const INTAGLIO_STEPS: readonly StepId[] = between('intaglio-rinse', 'primer-dry');

@@ -117,8 +117,8 @@ const HOLD_OVER = {
   gel: 'The cement is gelled.',
   set: 'The cement is hard.',
 } as const satisfies Record<Of<'hold-over'>['until'], string>;
-const GOOD_FOR = 'Still good for.';
-const LAPSED = 'It does not count any more.';
+const USE_WITHIN = 'Use it within.';
+const LAPSED = 'Do it again.';
 
 /** The words, priority and deadline of every call. */
 export const CATALOGUE = {
@@ -172,8 +172,8 @@ export const CATALOGUE = {
   'good-for': says(
     'timer',
     4_000,
-    ({ step, seconds }) => [GOOD_FOR, name(step), ...durationPieces(seconds)],
-    [GOOD_FOR, ...NAMES, ...DURATION_PIECES],
+    ({ step, seconds }) => [name(step), USE_WITHIN, ...durationPieces(seconds)],
+    [USE_WITHIN, ...NAMES, ...DURATION_PIECES],
   ),
   lapsed: says('alarm', 30_000, ({ step }) => ['Too old now.', name(step), LAPSED], [
     'Too old now.',

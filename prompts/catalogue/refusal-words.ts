@@ -69,6 +69,10 @@ export const REFUSAL_WORDS = {
     wayOn: 'Finish that first.',
   },
   'not-rinsed': { why: 'It is not rinsed yet.', wayOn: 'Rinse it first.' },
+  'surface-stale': {
+    why: 'It has stood too long since then.',
+    wayOn: 'Prepare that surface again.',
+  },
   'prep-not-ready': {
     why: 'The prep is not ready for cement.',
     wayOn: 'Condition the tooth first.',

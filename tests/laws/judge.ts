@@ -1,4 +1,5 @@
 import type { CaseFile, Plan } from '../../machines/contract/index.ts';
+import { law12 } from './fresh.ts';
 import { NEVER } from './never.ts';
 import { law1, law10, law11, law2, law3, law4, law5, law6, law7, law8, type Law } from './laws.ts';
 import { deedsOf, type Told } from './record.ts';
@@ -14,6 +15,7 @@ const OF_ACTS: readonly (readonly [number, Law])[] = [
   [8, law8],
   [10, law10],
   [11, law11],
+  [12, law12],
 ];
 
 /** A law that a record breaks: which, at which line (counted from 0), and how. */
