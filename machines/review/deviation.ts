@@ -1,5 +1,6 @@
 import type {
   CementClass,
+  Finding,
   Material,
   RefusalId,
   Role,
@@ -47,6 +48,8 @@ export interface GradedDeviation {
   readonly refusal: RefusalId | null;
   /** For short, long and late; null otherwise. */
   readonly measured: Measured | null;
+  /** Entry with which the step was served in full later on: the surface did not stay as it was. */
+  readonly redone?: number;
 }
 
 /**
@@ -107,6 +110,8 @@ export interface ReviewedUnit {
   /** Wall time at which it was seated, ISO 8601; null when it never was. */
   readonly seated: string | null;
   readonly dwells: readonly ServedDwell[];
+  /** What was found on the way, with the entries that say so. */
+  readonly findings?: readonly { readonly finding: Finding; readonly entry: number }[];
   readonly deviations: readonly GradedDeviation[];
 }
 

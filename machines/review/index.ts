@@ -1,3 +1,5 @@
+export { counterfactual } from './counterfactual.ts';
+export type { Counterfactual, Guarded } from './counterfactual.ts';
 export { GRADES } from './deviation.ts';
 export type {
   Alignment,
@@ -10,3 +12,7 @@ export type {
   ReviewedUnit,
   ServedDwell,
 } from './deviation.ts';
+export { TooHard } from './align/search.ts';
+export { NotASeating } from './net/plan-net.ts';
+export { Reviewer } from './review.ts';
+export type { ReadRecord } from './review.ts';

@@ -111,14 +111,40 @@ export function align(projected: Projected, trace: readonly string[], most = 2_0
     move: Found | null,
   ) => {
     const rest = boundAt(bound, marking, i);
-    if (rest === Number.POSITIVE_INFINITY) return;
+    if (rest === Number.POSITIVE_INFINITY) return [];
     const key = keyOf(marking);
     const known = best[i]?.get(key);
-    if (known !== undefined && known <= g) return;
+    if (known !== undefined && known <= g) return [];
     best[i]?.set(key, g);
-    open.put(g + rest, { marking, i, g, before, move });
+    return [{ f: g + rest, node: { marking, i, g, before, move } }];
   };
-  reach(initialMarking(net), 0, 0, null, null);
+  /** What can follow, the likeliest first: both together, the net alone, the record alone. */
+  const follow = (node: Node): readonly { readonly f: number; readonly node: Node }[] => {
+    const { marking, i, g } = node;
+    const both = i < trace.length ? (labelled.get(trace[i] ?? null) ?? []) : [];
+    const ready = marking
+      .flatMap((place, component) => from[component]?.[place] ?? [])
+      .filter(({ transition }) => enabled(marking, transition))
+      .toSorted((one, other) => one.rank - other.rank);
+    return [
+      ...both
+        .filter((transition) => enabled(marking, transition))
+        .flatMap((transition) =>
+          reach(fire(marking, transition), i + 1, g, node, { event: i, transition }),
+        ),
+      ...ready.flatMap(({ transition }) => {
+        const cost = transition.label === null ? 0 : 1;
+        return reach(fire(marking, transition), i, g + cost, node, { event: null, transition });
+      }),
+      ...(i < trace.length
+        ? reach(marking, i + 1, g + 1, node, { event: i, transition: null })
+        : []),
+    ];
+  };
+  const put = (found: ReturnType<typeof follow>): void => {
+    for (const { f, node } of found.toReversed()) open.put(f, node);
+  };
+  put(reach(initialMarking(net), 0, 0, null, null));
   let expanded = 0;
   for (let node = open.take(); node !== null; node = open.take()) {
     const { marking, i, g } = node;
@@ -128,19 +154,7 @@ export function align(projected: Projected, trace: readonly string[], most = 2_0
     }
     expanded += 1;
     if (expanded > most) throw new TooHard(open.least);
-    if (i < trace.length) reach(marking, i + 1, g + 1, node, { event: i, transition: null });
-    const ready = marking
-      .flatMap((place, component) => from[component]?.[place] ?? [])
-      .filter(({ transition }) => enabled(marking, transition))
-      .toSorted((one, other) => other.rank - one.rank);
-    for (const { transition } of ready) {
-      const cost = transition.label === null ? 0 : 1;
-      reach(fire(marking, transition), i, g + cost, node, { event: null, transition });
-    }
-    for (const transition of labelled.get(trace[i] ?? null) ?? []) {
-      if (i >= trace.length || !enabled(marking, transition)) continue;
-      reach(fire(marking, transition), i + 1, g, node, { event: i, transition });
-    }
+    put(follow(node));
   }
   throw new TooHard(open.least);
 }

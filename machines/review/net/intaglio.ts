@@ -55,8 +55,8 @@ function arrival(parts: UnitParts): void {
     }
     builder.add(
       label('try-in'),
-      [where, 'bench', 'mouth'],
       [intaglio, place, `mouth ${triedIn}`],
+      [where, 'bench', 'mouth'],
       [prep, prepPlaces(parts).cleaned, triedPlace(parts)],
       ...arrived,
     );
@@ -82,8 +82,8 @@ function mouth(parts: UnitParts): void {
     }
     builder.add(
       label('take-out'),
-      [where, 'mouth', 'bench'],
       [intaglio, place, dirtyAs(now)],
+      [where, 'mouth', 'bench'],
       [wetting, 'calm'],
     );
     for (const paste of pastes) {
@@ -146,8 +146,8 @@ function bench(parts: UnitParts): void {
     if (parts.triedIn) {
       builder.add(
         label('try-in'),
-        [where, 'bench', 'mouth'],
         [intaglio, place, `mouth ${soiledTo(now, saliva)}`],
+        [where, 'bench', 'mouth'],
         [wetting, 'calm', 'pending'],
       );
     }

@@ -133,6 +133,13 @@ function addChecks({ builder, part, label, checks }: UnitParts): void {
   }
 }
 
+/** Routing first, then the order of the appointment; what goes wrong comes last. */
+function rankOf(label: string | null): number {
+  if (label === null) return -1;
+  const step = STEPS.findIndex((id) => label === id || label.endsWith(` ${id}`));
+  return step < 0 ? STEPS.length : step;
+}
+
 /**
  * The net of a case: all that its plan allows, from nothing done to everything done. Units go in
  * parallel; on each, intaglio and prep are two pairs of hands; what lands on a surface leads back.
@@ -159,5 +166,5 @@ export function planNet(caseFile: CaseFile, plan: Plan): ProcessNet {
     builder.add(step, [part, 'open', 'done'], ...ends);
     builder.add(step, [part, 'done']);
   }
-  return builder.build();
+  return builder.build(rankOf);
 }

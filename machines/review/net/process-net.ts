@@ -91,23 +91,28 @@ export class NetBuilder {
   /** Places a component's token can come to, as far as the components let each other. */
   #reachable(): readonly ReadonlySet<number>[] {
     const reached = this.#components.map(() => new Set([0]));
-    const viable = ({ arcs }: Transition): boolean =>
-      arcs.every(({ component, from }) => reached[component]?.has(from) === true);
-    for (let waiting = this.#transitions; waiting.length > 0;) {
-      const now = waiting.filter(viable);
-      if (now.length === 0) break;
-      for (const { arcs } of now) for (const { component, to } of arcs) reached[component]?.add(to);
-      waiting = waiting.filter((one) => !now.includes(one));
+    const gone = new Set<Transition>();
+    for (let before = -1; before < gone.size;) {
+      before = gone.size;
+      for (const transition of this.#transitions) {
+        const { arcs } = transition;
+        if (gone.has(transition)) continue;
+        if (!arcs.every(({ component, from }) => reached[component]?.has(from) === true)) continue;
+        gone.add(transition);
+        for (const { component, to } of arcs) reached[component]?.add(to);
+      }
     }
     return reached;
   }
 
   /**
-   * The net, without the places and transitions that nothing leads to.
+   * The net, without the places and transitions that nothing leads to. Its transitions stand by
+   * `rank`, the likeliest to be gone first: an alignment that has a choice takes them in this order.
    * @throws Error when nothing leads to a component's last place.
    */
-  build(): ProcessNet {
+  build(rank: (label: string | null) => number = () => 0): ProcessNet {
     const reached = this.#reachable();
+    const ranks = new Map(this.#transitions.map(({ label }) => [label, rank(label)]));
     const kept = reached.map((places) => [...places].toSorted((a, b) => a - b));
     const components = this.#components.map(({ name, places, final }, index): Component => {
       const mine = kept[index] ?? [];
@@ -119,6 +124,7 @@ export class NetBuilder {
       .filter(({ arcs }) =>
         arcs.every(({ component, from }) => reached[component]?.has(from) === true),
       )
+      .toSorted((one, other) => (ranks.get(one.label) ?? 0) - (ranks.get(other.label) ?? 0))
       .map(({ label, arcs }, at): Transition => {
         const moved = arcs.map(({ component, from, to }): Arc => {
           const mine = kept[component] ?? [];

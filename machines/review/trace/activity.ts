@@ -1,6 +1,7 @@
 import type {
   Contaminant,
   Dwell,
+  Finding,
   Reason,
   RefusalId,
   Role,
@@ -89,6 +90,11 @@ export interface Trace {
     readonly lot: string;
     readonly entry: number;
     readonly tooth: string | null;
+  }[];
+  readonly findings: readonly {
+    readonly finding: Finding;
+    readonly entry: number;
+    readonly tooth: string;
   }[];
   readonly closed: boolean;
 }

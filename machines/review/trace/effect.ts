@@ -27,7 +27,7 @@ const PASSING: readonly string[] = [
 /** Follows the talk: which question an answer was for, which refusal an override. */
 export class Talk {
   #pending: Command | null = null;
-  #refused: { readonly command: Command; readonly entry: number } | null = null;
+  #refused: { readonly command: Command; readonly entries: readonly number[] } | null = null;
 
   /** The command an entry carried out or asked about. */
   #meant({ command }: Entry): Command {
@@ -39,9 +39,9 @@ export class Talk {
     return this.#refused?.command ?? answered;
   }
 
-  /** Number of the entry whose refusal would be overridden now; null when there is none. */
-  get refusedAt(): number | null {
-    return this.#refused?.entry ?? null;
+  /** Entries that refused the command an override would carry out now, one after the other. */
+  get refusedAt(): readonly number[] {
+    return this.#refused?.entries ?? [];
   }
 
   /** Takes the next entry in; what it did, for an accepted one. */
@@ -53,7 +53,10 @@ export class Talk {
       return { act: 'nothing' };
     }
     if (outcome.kind === 'refused') {
-      if (!PASSING.includes(outcome.refusal.id)) this.#refused = { command: meant, entry: n };
+      if (!PASSING.includes(outcome.refusal.id)) {
+        const before = this.#refused?.command === meant ? this.#refused.entries : [];
+        this.#refused = { command: meant, entries: [...before, n] };
+      }
       return { act: 'nothing' };
     }
     return effectOf(entry, meant);

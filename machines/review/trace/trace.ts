@@ -34,6 +34,7 @@ class Reader {
   claimed: Claimed[] = [];
   readonly hits: Hit[] = [];
   readonly lots: { item: string; lot: string; entry: number; tooth: string | null }[] = [];
+  findings: Trace['findings'] = [];
   closed = false;
 
   constructor({ plan }: Header) {
@@ -150,6 +151,7 @@ class Reader {
     this.activities = this.activities.filter(other);
     this.served = this.served.filter(other);
     this.skipped = this.skipped.filter(other);
+    this.findings = this.findings.filter(other);
     this.claimed = this.claimed.filter(other);
     this.forced = this.forced.filter(({ entries }) => entries.at(-1) !== n);
   }
@@ -168,13 +170,12 @@ class Reader {
     const { deviation } = entry.outcome;
     if (deviation === null || deviation.refusal === null) return;
     const { refusal, also = [], step, reason } = deviation;
-    const refused = this.#talk.refusedAt;
     this.forced.push({
       tooth: entry.tooth,
       step: step ?? entry.step,
       refusals: [...also, refusal.id],
       reason,
-      entries: refused === null ? [entry.n] : [refused, entry.n],
+      entries: [...this.#talk.refusedAt, entry.n],
     });
   }
 
@@ -198,6 +199,9 @@ class Reader {
     this.#remember(entry, effect, tooth === null ? null : this.clocksOf(tooth));
     if (plan === undefined) return;
     this.#force(entry);
+    if (command.type === 'find') {
+      this.findings = [...this.findings, { finding: command.finding, entry: n, tooth: plan.tooth }];
+    }
     this.#carry(entry, plan, effect);
   }
 
@@ -250,8 +254,8 @@ export function traceOf(header: Header, entries: readonly Entry[]): Trace {
 }
 
 function tracedBy(reader: Reader): Trace {
-  const { activities, served, skipped, forced, claimed, hits, lots, closed } = reader;
-  return { activities, served, skipped, forced, claimed, hits, lots, closed };
+  const { activities, served, skipped, forced, claimed, hits, lots, findings, closed } = reader;
+  return { activities, served, skipped, forced, claimed, hits, lots, findings, closed };
 }
 
 /** The dwells that run after these entries, by tooth; a test holds them equal to the machine's. */

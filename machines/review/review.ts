@@ -1,0 +1,161 @@
+import type { Entry, Header, Role } from '../contract/index.ts';
+import { ROLES } from '../contract/index.ts';
+import { alignTrace } from './align/align.ts';
+import { project } from './align/heuristic.ts';
+import type { Projected } from './align/heuristic.ts';
+import type { GuardHit, ReviewedRecord, ReviewedUnit } from './deviation.ts';
+import { grade } from './grade/grade.ts';
+import { planNet } from './net/plan-net.ts';
+import type { Trace } from './trace/activity.ts';
+import { traceOf } from './trace/trace.ts';
+
+/** A record whose lines have been verified. */
+export interface ReadRecord {
+  readonly header: Header;
+  readonly entries: readonly Entry[];
+}
+
+/** All that a plan's net is made of: cases that differ in nothing else share it. */
+const shapeOf = ({ case: caseFile, plan }: Header): string =>
+  JSON.stringify([
+    plan.team,
+    plan.units.map(({ tooth, steps, spare, material }) => [
+      tooth,
+      material,
+      steps.map(({ id, scope }) => `${id} ${scope}`),
+      spare.map(({ id }) => id),
+    ]),
+    caseFile.units.map((unit) => [
+      unit.tooth,
+      unit.material,
+      unit.cement,
+      unit.intaglioFromLab,
+      unit.tryInPaste,
+      unit.countsCleanReason !== undefined,
+    ]),
+    caseFile.shelf.cements.map(({ label, class: kind, carriesPhosphate }) => [
+      label,
+      kind,
+      carriesPhosphate,
+    ]),
+  ]);
+
+/** Nets kept for plans of the same shape. */
+const KEPT = 64;
+
+/** Reviews one record after another; what their plans share is worked out once. */
+export class Reviewer {
+  readonly #nets = new Map<string, Projected>();
+
+  /** The net of a record's plan, ready to be aligned with. @throws NotASeating */
+  netOf(header: Header): Projected {
+    const shape = shapeOf(header);
+    const known = this.#nets.get(shape);
+    if (known !== undefined) return known;
+    const made = project(planNet(header.case, header.plan));
+    const [oldest] = this.#nets.keys();
+    if (this.#nets.size >= KEPT && oldest !== undefined) this.#nets.delete(oldest);
+    this.#nets.set(shape, made);
+    return made;
+  }
+
+  /**
+   * What a verified record shows: read, aligned with its plan, graded. `record` is what it is called.
+   * @throws NotASeating when its plan is none.
+   * @throws TooHard when it is so far from its plan that no alignment is found.
+   */
+  review(record: string, { header, entries }: ReadRecord): ReviewedRecord {
+    const trace = traceOf(header, entries);
+    const projected = this.netOf(header);
+    const alignment = alignTrace(projected, trace.activities);
+    const deviations = grade(header, trace, alignment, projected.net);
+    return {
+      record,
+      reference: header.case.reference,
+      invented: header.invented,
+      opened: header.opened,
+      closed: trace.closed,
+      entries: entries.length,
+      units: header.plan.units.map(({ tooth }) =>
+        unitOf(header, entries, trace, deviations, tooth),
+      ),
+      lots: lotsOf(header, trace),
+      guards: guardsOf(trace),
+      alignment,
+      deviations,
+    };
+  }
+}
+
+function unitOf(
+  { case: caseFile, plan }: Header,
+  entries: readonly Entry[],
+  trace: Trace,
+  deviations: ReviewedRecord['deviations'],
+  tooth: string,
+): ReviewedUnit {
+  const facts = caseFile.units.find((unit) => unit.tooth === tooth);
+  const planned = plan.units.find((unit) => unit.tooth === tooth);
+  if (facts === undefined || planned === undefined) throw new Error(`No unit on tooth ${tooth}`);
+  const said = new Set<Role>(
+    entries.flatMap((entry) => (entry.tooth === tooth ? [entry.stamp.who] : [])),
+  );
+  const mine = trace.activities.filter((one) => one.tooth === tooth);
+  const { label, class: kind } = planned.cement;
+  return {
+    tooth,
+    material: facts.material,
+    kind: facts.kind,
+    substrate: facts.substrate,
+    cement: { label, class: kind },
+    roles: ROLES.filter((role) => said.has(role)),
+    formHolds: planned.retention.holds,
+    seated: mine.findLast(({ step }) => step === 'seat')?.wall ?? null,
+    dwells: trace.served
+      .filter((one) => one.tooth === tooth)
+      .map(({ step, servedS, window, begun, entry }) => ({
+        step,
+        servedS,
+        minS: window.minS,
+        targetS: window.targetS,
+        maxS: window.maxS,
+        entries: [...new Set([begun, entry])],
+      })),
+    findings: trace.findings
+      .filter((one) => one.tooth === tooth)
+      .map(({ finding, entry }) => ({ finding, entry })),
+    deviations: deviations.filter((one) => one.tooth === tooth),
+  };
+}
+
+/** Lots said in the case, and those of what stands on the shelf. */
+function lotsOf({ case: caseFile }: Header, { lots }: Trace): ReviewedRecord['lots'] {
+  const { cleaner, hydrofluoricAcid, phosphoricAcid, silane, phosphatePrimer, adhesive, cements } =
+    caseFile.shelf;
+  const used = cements.filter(({ label }) => caseFile.units.some(({ cement }) => cement === label));
+  const shelf = [
+    cleaner,
+    hydrofluoricAcid,
+    phosphoricAcid,
+    silane,
+    phosphatePrimer,
+    adhesive,
+    ...used,
+  ];
+  return [
+    ...lots.map(({ item, lot }) => ({ item, lot })),
+    ...shelf.flatMap((item) =>
+      item?.lot === undefined ? [] : [{ item: item.label, lot: item.lot }],
+    ),
+  ];
+}
+
+function guardsOf({ hits, forced }: Trace): readonly GuardHit[] {
+  return hits.map(({ refusal, tooth, step, entry }) => ({
+    refusal,
+    tooth,
+    step,
+    entry,
+    forced: forced.some(({ entries }) => entries.includes(entry)),
+  }));
+}
