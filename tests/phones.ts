@@ -8,6 +8,7 @@ import { dirname, join } from 'node:path';
 
 /** Trade words the dictionary lacks, or says otherwise; common practice, no source. */
 export const OWN: Readonly<Record<string, string>> = {
+  abutment: 'AH B AH T M AH N T',
   "bite's": 'B AY T S',
   "bleeding's": 'B L IY D IH NG Z',
   buccal: 'B AH K AH L',
@@ -16,6 +17,7 @@ export const OWN: Readonly<Record<string, string>> = {
   "dam's": 'D AE M Z',
   disinfected: 'D IH S IH N F EH K T IH D',
   disinfecting: 'D IH S IH N F EH K T IH NG',
+  eugenol: 'Y UW JH AH N AA L',
   "flash's": 'F L AE SH IH Z',
   flossing: 'F L AO S IH NG',
   "gel's": 'JH EH L Z',
@@ -31,13 +33,17 @@ export const OWN: Readonly<Record<string, string>> = {
   premolar: 'P R IY M OW L ER',
   "prep's": 'P R EH P S',
   "provisional's": 'P R AH V IH ZH AH N AH L Z',
+  pumicing: 'P AH M IH S IH NG',
   radiograph: 'R EY D IY OW G R AE F',
   rinsed: 'R IH N S T',
   roughened: 'R AH F AH N D',
+  roughening: 'R AH F AH N IH NG',
   sandblasted: 'S AE N D B L AE S T IH D',
   sandblasting: 'S AE N D B L AE S T IH NG',
   "shade's": 'SH EY D Z',
   silane: 'S AY L EY N',
+  torqued: 'T AO R K T',
+  torquing: 'T AO R K IH NG',
   zirconia: 'Z ER K OW N IY AH',
 };
 

@@ -80,6 +80,14 @@ export const CONTAMINANT_WORDS = {
   'try-in-paste': 'try-in paste',
   cement: 'old cement',
   acid: 'phosphoric acid',
+  disclosing: 'marking colour',
+  provisional: 'provisional cement',
+  'provisional-eugenol': 'eugenol cement',
+  astringent: 'astringent',
+  peroxide: 'peroxide',
+  'glove-powder': 'glove powder',
+  'air-line-oil': 'oil from the air line',
+  stone: 'dental stone',
 } as const satisfies Readonly<Record<Contaminant, string>>;
 
 export const FINDING_WORDS = {

@@ -74,6 +74,14 @@ export const CONTAMINANTS = [
   'try-in-paste',
   'cement',
   'acid',
+  'disclosing', // spray or articulating pigment
+  'provisional', // provisional cement without eugenol
+  'provisional-eugenol',
+  'astringent', // aluminium chloride or ferric sulfate
+  'peroxide', // hydrogen peroxide, bleaching
+  'glove-powder', // powder or latex
+  'air-line-oil', // oil or water from the air line
+  'stone', // dental stone
 ] as const;
 export type Contaminant = (typeof CONTAMINANTS)[number];
 

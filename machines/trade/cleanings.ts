@@ -1,22 +1,19 @@
+import { CONTAMINANTS } from '../contract/index.ts';
 import type { Cleaning, Material } from './material.ts';
 
-const ALL = [
-  'saliva',
-  'blood',
-  'glove',
-  'drop',
-  'fit-paste',
-  'try-in-paste',
-  'cement',
-  'acid',
-] as const;
+/** What a fresh surface leaves nothing of: everything (trade reference, 2). */
+const ALL = CONTAMINANTS;
+/** What lies on a surface and has not got into it: saliva, and what is treated as it (2). */
+const AS_SALIVA = ['saliva', 'glove', 'drop', 'try-in-paste', 'acid', 'glove-powder'] as const;
+/** Blood, and the astringent that is rinsed off and then treated as it (2). */
+const AS_BLOOD = ['blood', 'astringent'] as const;
 
 /** Zirconia and alumina: the two valid routes after saliva. */
 export const OXIDE_CLEANINGS: readonly Cleaning[] = [
   {
     step: 'cleaner',
     rinse: 'cleaner-rinse',
-    removes: ['saliva', 'blood', 'glove', 'drop', 'try-in-paste', 'acid'],
+    removes: [...AS_SALIVA, ...AS_BLOOD],
     textures: false,
     why: 'The alkaline zirconia suspension takes the saliva phosphate off. Equal to uncontaminated in Feitosa 2015 and Kim 2015, not shown equal in Angkasith 2016.',
   },
@@ -34,7 +31,7 @@ export const ALLOY_CLEANINGS: readonly Cleaning[] = [
   {
     step: 'cleaner',
     rinse: 'cleaner-rinse',
-    removes: ['saliva', 'blood', 'glove', 'drop', 'try-in-paste', 'acid'],
+    removes: [...AS_SALIVA, ...AS_BLOOD],
     textures: false,
     why: 'An alkaline cleaner takes saliva off an alloy (common practice); water alone does not.',
   },
@@ -71,7 +68,7 @@ export const glassCleanings = (acidWhy: string, etchWhy: string): readonly Clean
   {
     step: 'acid-clean',
     rinse: 'acid-clean-rinse',
-    removes: ['saliva', 'glove', 'drop', 'try-in-paste', 'acid'],
+    removes: AS_SALIVA,
     textures: false,
     why: acidWhy,
   },

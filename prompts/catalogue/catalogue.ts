@@ -19,6 +19,7 @@ import { REFUSAL_WORDS } from './refusal-words.ts';
 import { STEP_WORDS, type StepWords } from './step-words.ts';
 import {
   CAUTION_WORDS,
+  CONTAMINANT_FIRST,
   CONTAMINANT_WORDS,
   FINDING_WORDS,
   REASON_WORDS,
@@ -92,7 +93,9 @@ const soiled = ({ surface, contaminant }: Omit<Of<'soiled'>, 'id'>): readonly st
   const [where, again] = SURFACE_WORDS[surface];
   const what = CONTAMINANT_WORDS[contaminant];
   const wholeSentence = contaminant === 'drop' || contaminant === 'glove';
-  return [sentence(wholeSentence ? what : `${what} on ${where}`), again];
+  const before = CONTAMINANT_FIRST[contaminant]?.[surface];
+  const first = before === undefined ? [] : [before];
+  return [sentence(wholeSentence ? what : `${what} on ${where}`), ...first, again];
 };
 
 const over = (step: StepId): readonly string[] => {

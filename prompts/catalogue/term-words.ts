@@ -42,7 +42,35 @@ export const CONTAMINANT_WORDS = {
   'try-in-paste': 'shade paste',
   cement: 'cement',
   acid: 'acid',
+  disclosing: 'marking colour',
+  provisional: 'temporary cement',
+  'provisional-eugenol': 'eugenol cement',
+  astringent: 'astringent',
+  peroxide: 'peroxide',
+  'glove-powder': 'glove powder',
+  'air-line-oil': 'oil',
+  stone: 'stone',
 } as const satisfies Record<Contaminant, string>;
+
+/** What comes before the cleaning step, where the contaminant asks for it (trade reference, 2). */
+export const CONTAMINANT_FIRST: Partial<
+  Readonly<Record<Contaminant, Partial<Readonly<Record<Surface, string>>>>>
+> = {
+  blood: { intaglio: 'Rinse it cold first.', prep: 'Bleeding over first.' },
+  'fit-paste': { intaglio: 'Peel it, then alcohol.', prep: 'Peel it, then pumice.' },
+  'try-in-paste': { intaglio: 'Spray it off first.', prep: 'Spray it off, then pumice.' },
+  disclosing: { intaglio: 'Alcohol, then ultrasonic.', prep: 'Pumice, then rinse.' },
+  provisional: { intaglio: 'Scrape it, then ultrasonic.', prep: 'By hand, then pumice.' },
+  'provisional-eugenol': {
+    intaglio: 'Scrape it, alcohol, then ultrasonic.',
+    prep: 'By hand, then pumice. Better a week later.',
+  },
+  astringent: { intaglio: 'Rinse it first.', prep: 'Rinse it before any etch.' },
+  peroxide: { prep: 'Bond a week later.' },
+  'glove-powder': { intaglio: 'Alcohol first.', prep: 'Pumice, then rinse.' },
+  'air-line-oil': { intaglio: 'Acetone or alcohol first.', prep: 'Dry it with clean air.' },
+  stone: { intaglio: 'Ultrasonic first.' },
+};
 
 /** A surface, and what its contamination makes due again. */
 export const SURFACE_WORDS = {

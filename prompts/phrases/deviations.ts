@@ -15,7 +15,11 @@ export const REASON_SAYS = {
 } as const satisfies Record<Reason, string>;
 
 /** Names that begin another step's name: cut off, "skip the bond thinning" would skip the bond. */
-const LONGER: Partial<Record<StepId, string>> = { cleaner: 'cleaner step', bond: 'bond step' };
+const LONGER: Partial<Record<StepId, string>> = {
+  cleaner: 'cleaner step',
+  bond: 'bond step',
+  'abutment-in': 'abutment step',
+};
 
 /** A step's name as it is said in "skip the ...". */
 const spokenName = (step: StepId): string =>

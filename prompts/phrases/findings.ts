@@ -22,6 +22,14 @@ const ON = {
   'fit-paste': 'silicone | silicone left',
   'try-in-paste': 'shade paste',
   cement: 'old cement',
+  disclosing: 'marking colour | marking spray',
+  provisional: 'temporary cement',
+  'provisional-eugenol': 'eugenol cement',
+  astringent: 'astringent',
+  peroxide: 'peroxide',
+  'glove-powder': 'glove powder',
+  'air-line-oil': 'oil | air line oil',
+  stone: 'stone | plaster',
 } as const satisfies Partial<Record<Contaminant, string>>;
 
 const SURFACES = {
@@ -30,8 +38,22 @@ const SURFACES = {
   field: 'the field',
 } as const;
 
+const ON_SURFACES = [
+  ...([
+    'saliva',
+    'blood',
+    'fit-paste',
+    'try-in-paste',
+    'cement',
+    'disclosing',
+    'provisional',
+  ] as const),
+  ...(['provisional-eugenol', 'astringent', 'peroxide', 'glove-powder', 'air-line-oil'] as const),
+  'stone' as const,
+];
+
 const SOILING: readonly Row[] = [
-  ...(['saliva', 'blood', 'fit-paste', 'try-in-paste', 'cement'] as const).flatMap((contaminant) =>
+  ...ON_SURFACES.flatMap((contaminant) =>
     (['intaglio', 'prep', 'field'] as const).map((surface) =>
       row(`(${ON[contaminant]}) on (${SURFACES[surface]})`, { type: 'soil', surface, contaminant }),
     ),
