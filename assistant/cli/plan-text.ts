@@ -38,6 +38,15 @@ const stepText = (step: Step, number: string, cautions: Cautions, once: Set<stri
     said('Do', step.todo, indent),
     ...(step.gate === '' ? [] : [said('Gate', step.gate, indent)]),
     ...(time === null ? [] : [said('Time', time, indent)]),
+    ...(step.goodFor === null
+      ? []
+      : [
+          said(
+            'Good for',
+            `${step.goodFor.seconds} s, then: ${step.goodFor.lapsed} Source: ${step.goodFor.source}`,
+            indent,
+          ),
+        ]),
     said('Why', step.why, indent),
     ...warned,
   ].join('\n');
@@ -47,7 +56,7 @@ const unitText = (unit: UnitPlan, cautions: Cautions): string => {
   const { cement, retention } = unit;
   const once = new Set<string>();
   return [
-    `== Tooth ${unit.tooth}, ${unit.toothName}: crown of ${unit.materialName} ==`,
+    `== Tooth ${unit.tooth}, ${unit.toothName}: ${unit.kind.replaceAll('-', ' ')} of ${unit.materialName} ==`,
     '',
     said('Form', retention.sentence, ''),
     ...retention.working.map((line) => said('', line, '')),
@@ -59,8 +68,14 @@ const unitText = (unit: UnitPlan, cautions: Cautions): string => {
     said('', `Seat by ${cement.workingS} s after the mix: ${cement.workingFrom}.`, ''),
     said(
       '',
-      `Sets ${cement.settingS} s after the mix${cement.waitForSet ? ': wait for it' : '; light sets it'}.`,
+      cement.class === 'adhesive-resin-light'
+        ? 'Light sets it, and nothing else does.'
+        : `Sets ${cement.settingS} s after the mix${cement.waitForSet ? ': wait for it' : '; light sets it'}.`,
       '',
+    ),
+    ...unit.working.map((line, index) => said(index === 0 ? 'Worked' : '', line, '')),
+    ...unit.never.map(({ step, why }, index) =>
+      said(index === 0 ? 'Never' : '', `${step.replaceAll('-', ' ')}: ${why}`, ''),
     ),
     ...unit.notes.map((note) => said('Note', note, '')),
     '',
@@ -84,6 +99,12 @@ export const planText = (plan: Plan): string =>
     `Seating plan ${plan.reference}${plan.invented ? ' (invented)' : ''}, ${plan.team}`,
     '',
     ...plan.cautions.map(({ text }) => wrapped(text, '! ', '  ')),
+    ...(plan.order.length === 0 || plan.units.length === 1
+      ? []
+      : [said('Order', plan.order.map((mix) => mix.join(' with ')).join(', then '), '')]),
+    ...plan.expired.map(({ item, lot, expires, reason }) =>
+      said('Expired', `${item} (${lot}), ${expires}, used because: ${reason}.`, ''),
+    ),
     ...plan.units.flatMap((unit) => ['', unitText(unit, plan.cautions)]),
     '',
   ].join('\n');

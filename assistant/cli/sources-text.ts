@@ -35,7 +35,7 @@ export const sourcesText = (): string => {
   const used = new Set(marked.flatMap(({ number }) => keysOf(number)));
   return [
     'Numbers: value, or least / aim / most. A mark says how far to trust it. Instructions for use',
-    'on the shelf outrank every one of them.',
+    'on the shelf outrank every one of them; `shelf.numbers` of a case changes any, by its path.',
     '',
     ...marked.map(({ path, number }) =>
       wrapped(
@@ -47,7 +47,12 @@ export const sourcesText = (): string => {
     '',
     'Sources ("from memory": neither read again nor checked)',
     ...Object.entries(SOURCES)
-      .filter(([, { cite }]) => !cite.includes('no source') && !cite.startsWith('computed'))
+      .filter(
+        ([, { cite }]) =>
+          !cite.includes('no source') &&
+          !cite.startsWith('computed') &&
+          !cite.startsWith('the practice'),
+      )
       .map(([key, { cite, read }]) =>
         wrapped(
           `${key}: ${cite}${read ? '' : ' (from memory)'}${[...used].some((each) => each === key) ? '' : ' (cited in reasons)'}`,

@@ -10,7 +10,9 @@ export {
 export { relativeRetention, retentionN, seatingLift } from './retention.ts';
 export { atTemperature } from './temperature.ts';
 export {
+  fromPalmer,
   fromUniversal,
+  palmerOf,
   readTooth,
   toothClass,
   toothName,

@@ -54,6 +54,25 @@ export const universalOf = (tooth: string): number | null => {
 export const fromUniversal = (universal: number): string | null =>
   TEETH.find((tooth) => universalOf(tooth) === universal) ?? null;
 
+/** Palmer corner of a quadrant, as a patient is looked at: upper right, upper left, lower left, lower right. */
+const CORNERS = ['\u23CC', '\u23BF', '\u23BE', '\u23CB'];
+const LEFT_OF: readonly boolean[] = [true, false, false, true];
+
+const palmer = (quadrant: number, mark: string): string => {
+  const corner = CORNERS[quadrant - 1] ?? '';
+  return LEFT_OF[quadrant - 1] === true ? `${mark}${corner}` : `${corner}${mark}`;
+};
+
+/** Palmer notation of an ISO 3950 permanent tooth, place and corner; null when the text is none. */
+export const palmerOf = (tooth: string): string | null => {
+  const at = split(tooth);
+  return at === null ? null : palmer(at.quadrant, String(at.place));
+};
+
+/** The ISO 3950 code of a permanent tooth in Palmer notation; null for anything else. */
+export const fromPalmer = (text: string): string | null =>
+  TEETH.find((tooth) => palmerOf(tooth) === text) ?? null;
+
 const SAID: ReadonlyMap<string, string> = new Map(
   TEETH.flatMap((tooth) => [
     [tooth, tooth],

@@ -1,18 +1,25 @@
 import type { StepId } from '../contract/index.ts';
-import { toothSpoken, universalOf } from '../form/index.ts';
+import { palmerOf, toothSpoken, universalOf } from '../form/index.ts';
 import { SOURCES } from '../trade/index.ts';
 import type { UnitContext } from './context.ts';
 import { ifuOf } from './ifu.ts';
+import { forKind } from './noun.ts';
+import { seatingOrder } from './order.ts';
 import { afterTryIn } from './steps.ts';
+import { leastThickness, thicknessOf } from './thickness.ts';
+import { unitNotes } from './unit-notes.ts';
 
 type Note = (context: UnitContext, planned: readonly StepId[]) => string | null;
 const say = (condition: boolean, text: string): string | null => (condition ? text : null);
 
 const tooth: Note = ({ unit }) =>
-  `Tooth ${unit.tooth} is ISO 3950, said "${toothSpoken(unit.tooth)}"; ${universalOf(unit.tooth) ?? ''} in the Universal system.`;
+  `Tooth ${unit.tooth} is ISO 3950, said "${toothSpoken(unit.tooth)}"; ${universalOf(unit.tooth) ?? ''} in the Universal system, ${palmerOf(unit.tooth) ?? ''} in Palmer notation.`;
 
 const contamination: Note = ({ unit, material }) => {
   const soiled = afterTryIn(unit).contaminants;
+  if (unit.substrate === 'titanium-base') {
+    return 'Bonded before any try-in: the inside was only handled. If it was in a mouth all the same, say so: it is treated as contaminated.';
+  }
   if (unit.countsCleanReason === undefined) {
     return `After the try-in the inside counts as contaminated: ${soiled.join(', ')}.`;
   }
@@ -107,7 +114,7 @@ const lightNote: Note = ({ light, clock, caseFile }) => {
   if (light !== null) {
     return light.reaches
       ? `Light: ${light.working}`
-      : `Light can't reach the cement through this ceramic: ${light.working}`;
+      : 'Light alone does not set the cement through this restoration: light the margins, and wait for the set.';
   }
   return say(
     clock.table.lightCured && caseFile.shelf.light === null,
@@ -115,21 +122,31 @@ const lightNote: Note = ({ light, clock, caseFile }) => {
   );
 };
 
-const weakLight: Note = ({ light, caseFile, trade }) =>
-  say(
-    light !== null && (caseFile.shelf.light?.mwCm2 ?? 0) < trade.light.alarm.value,
-    `The light reads below ${trade.light.alarm.value} mW/cm2: have it seen to.`,
-  );
-
-const thickness: Note = ({ unit, material, clock }) => {
-  const { min, target } = material.thickness.crown ?? { min: null, target: 0 };
-  const least = clock.table.takesPrimer ? (min ?? target) : target;
-  if (unit.thicknessMm < least) {
-    return `Occlusal thickness ${unit.thicknessMm} mm is below the ${least} mm of ${material.name} under ${clock.table.name} (common practice): it may break.`;
+const weakLight: Note = ({ light, caseFile, trade }) => {
+  const lamp = caseFile.shelf.light;
+  if (light === null || lamp === null) return null;
+  const { alarm, drift } = trade.light;
+  const left = lamp.baselineMwCm2 === undefined ? 1 : lamp.mwCm2 / lamp.baselineMwCm2;
+  if (left < drift.value) {
+    return `The light reads ${Math.round(left * 100)} % of its baseline, below ${drift.value * 100} %: have it seen to; until then the seconds here are worked out from today's reading.`;
   }
   return say(
-    unit.thicknessMm < target,
-    `Occlusal thickness ${unit.thicknessMm} mm of ${material.name}: enough only because it is bonded; ${target} mm is the aim (common practice).`,
+    lamp.mwCm2 < alarm.value,
+    `The light reads below ${alarm.value} mW/cm2: have it seen to.`,
+  );
+};
+
+const thickness: Note = ({ unit, material, clock }) => {
+  const span = thicknessOf(unit, material);
+  const least = leastThickness(unit, material, clock.table);
+  if (span === null || least === null) return null;
+  if (unit.thicknessMm < least) {
+    const all = unit.belowMinimumReason;
+    return `Thickness ${unit.thicknessMm} mm is below the ${least} mm of ${material.name} under ${clock.table.name} (common practice): it may break.${all === undefined ? '' : ` Seated all the same because: ${all}.`}`;
+  }
+  return say(
+    unit.thicknessMm < span.target && material.family === 'glass',
+    `Thickness ${unit.thicknessMm} mm of ${material.name}: enough only because it is bonded; ${span.target} mm is the aim (common practice).`,
   );
 };
 
@@ -144,11 +161,11 @@ const team: Note = ({ caseFile }) =>
     ? 'Alone: the inside first; park the crown primed, dry and covered; then isolate and condition the tooth. One unit at a time, with the cement that gives the longest working time.'
     : 'Four-handed: the assistant cleans and conditions the inside while the dentist isolates and conditions the tooth, so that neither surface waits.';
 
-const many: Note = ({ caseFile }) =>
-  say(
-    caseFile.units.length > 1,
-    'Several crowns: each tried in alone, then together; the most distal cemented first, two to a mix at most.',
-  );
+const many: Note = ({ caseFile, trade }) => {
+  if (caseFile.units.length === 1) return null;
+  const order = seatingOrder(caseFile, trade).map((mix) => mix.join(' with '));
+  return `Several units: each tried in alone, then together. Seating order: ${order.join(', then ')}; ${trade.limits.unitsAMix.value} to a mix at most (common practice).`;
+};
 
 const shelfTimes: Note = ({ caseFile, cement }, planned) => {
   const named = planned.flatMap((step) => ifuOf(step, caseFile.shelf)?.label ?? []);
@@ -177,9 +194,12 @@ const NOTES: readonly Note[] = [
   room,
   team,
   many,
-  shelfTimes,
 ];
 
 /** What a clinician should know of this unit's plan, in sentences. */
 export const notesOf = (context: UnitContext, planned: readonly StepId[]): string[] =>
-  NOTES.flatMap((note) => note(context, planned) ?? []);
+  [
+    ...NOTES.flatMap((note) => note(context, planned) ?? []),
+    ...unitNotes(context, planned),
+    shelfTimes(context, planned) ?? '',
+  ].map((text) => forKind(text, context.unit.kind));

@@ -1,3 +1,4 @@
+import { MATERIALS } from '../../machines/contract/index.ts';
 import { describe, expect, test } from 'vitest';
 import type { CaseInput } from '../../machines/contract/index.ts';
 import { checkCase } from '../../machines/plan/index.ts';
@@ -37,7 +38,7 @@ test('unknown material and a 0 mm prep', () => {
   expect(problems(given)).toEqual([
     {
       field: 'units[0].material',
-      message: '"gold" is not allowed; allowed: "zirconia-3y" or "lithium-disilicate"',
+      message: `"gold" is not allowed; allowed: ${MATERIALS.map((id) => `"${id}"`).join(' or ')}`,
     },
     {
       field: 'units[0].prep.heightMm',

@@ -1,0 +1,164 @@
+import type { StepId } from '../contract/index.ts';
+import { SOURCES } from '../trade/index.ts';
+import type { UnitContext } from './context.ts';
+
+type Note = (context: UnitContext, planned: readonly StepId[]) => string | null;
+const say = (condition: boolean, text: string): string | null => (condition ? text : null);
+
+const composite: Note = ({ unit, material }) =>
+  say(
+    material.family === 'oxide' && ['onlay', 'veneer', 'resin-bonded-bridge'].includes(unit.kind),
+    `Zirconia held by its bond alone: abrasion, phosphate primer and composite resin, all three, or it comes off (${SOURCES.Blatz16.cite}).`,
+  );
+
+const veneer: Note = ({ unit }) =>
+  say(
+    unit.kind === 'veneer',
+    unit.substrate === 'enamel'
+      ? 'Veneer: every margin in enamel; the tooth next door under tape; cement shade chosen with the try-in paste.'
+      : 'Veneer off enamel: its margins still have to end in enamel; what bonds to dentin or a core is the part that fails.',
+  );
+
+const underVeneer: Note = ({ unit }) =>
+  say(
+    unit.kind === 'veneer' && unit.provisionalCement === 'eugenol',
+    'A eugenol or acidic provisional cement does not belong under a bonded veneer: what is left of it inhibits the resin and fills the enamel. Clean it off mechanically, and wait.',
+  );
+
+const wing: Note = ({ unit }) =>
+  say(
+    unit.kind === 'resin-bonded-bridge',
+    'Resin-bonded bridge: enamel only, cleared of bite on the wing; one retainer fails more kindly than two (judgement). Registered debonds: 21 % without a common time base (Goodacre 2003).',
+  );
+
+const bridge: Note = ({ unit }) =>
+  say(
+    unit.kind === 'bridge',
+    'Bridge: dry-seat the path of insertion, load all retainers together, the cement with the longer working time, a second pair of hands (common practice). Floss under the pontic.',
+  );
+
+const implant: Note = ({ unit, substrate, clock }) => {
+  if (substrate.of !== 'abutment' || unit.substrate === 'titanium-base') return null;
+  const zinc =
+    clock.table.family === 'acid-base'
+      ? ' An acid-base cement shows on a radiograph and comes off again.'
+      : '';
+  return `Cement on an implant: a thin layer, extruded on a replica of the abutment outside the mouth first, then a radiograph: residual cement was on 81 % of the diseased implants, and 74 % resolved once it was off (${SOURCES.Wilson09.cite}).${zinc}`;
+};
+
+const deep: Note = ({ unit, trade }) => {
+  const most = trade.limits.marginBelowGum.value;
+  const depth = unit.abutment?.marginBelowGumMm;
+  return say(
+    depth !== undefined && depth > most,
+    `Margin ${depth ?? ''} mm below the gum, ${most} mm at most (common practice): the cement is out of reach; an abutment with a higher margin, or a screw-retained crown on a titanium base.`,
+  );
+};
+
+const screw: Note = ({ unit }) =>
+  say(
+    unit.kind === 'implant-crown' && unit.abutment?.torqueNcm === undefined,
+    'Torque: no value in the case; the instructions of the implant system give it.',
+  );
+
+const rinseDoes: Note = ({ material }) =>
+  say(
+    material.primer === 'zirconia-primer',
+    `If saliva gets on it after the primer: treated anew here. One paper found that a 20 s water rinse kept the bond on zirconia already primed (${SOURCES.Angkasith16.cite}).`,
+  );
+
+const astringent: Note = ({ unit, clock, substrate }) => {
+  if (unit.astringent === undefined || substrate.of === 'abutment') return null;
+  const rinse = 'Astringent used: rinse before anything goes on the tooth.';
+  if (clock.table.moisture === 'moist') {
+    return `${rinse} Under a self-adhesive cement EDTA cleaned best after both agents (${SOURCES.Namburajan25.cite}).`;
+  }
+  return unit.astringent === 'aluminium-chloride' && clock.table.moisture === 'bonded'
+    ? `${rinse} After 25 % aluminium chloride self-etch bonded less, etch-and-rinse did not; scrubbing the adhesive 40 s instead of 20 helped (${SOURCES.Kuphasuk07.cite}).`
+    : rinse;
+};
+
+const desensitiser: Note = ({ unit }) => {
+  switch (unit.desensitiser) {
+    case 'chlorhexidine':
+      return 'Chlorhexidine 2 %, 30 to 60 s after the etch, not rinsed off (common practice); its cement must allow it.';
+    case 'glutaraldehyde':
+      return 'Glutaraldehyde with HEMA, 30 to 60 s after the etch (common practice); its cement must allow it.';
+    default:
+      return null;
+  }
+};
+
+const bleached: Note = ({ unit, trade }) => {
+  const { target } = trade.limits.bleachingDelay;
+  return say(
+    unit.bleachedDaysAgo !== undefined && unit.bleachedDaysAgo < target,
+    `Bleached ${unit.bleachedDaysAgo ?? ''} days ago: a week is the least, ${target} to 21 days are safer (common practice).`,
+  );
+};
+
+const mode: Note = ({ unit, clock, substrate }) => {
+  if (clock.table.moisture !== 'bonded' || substrate.of !== 'tooth') return null;
+  switch (unit.bonding) {
+    case 'etch-and-rinse':
+      return 'Etch and rinse: acid on enamel first, dentin last and 15 s at most; leave dentin moist, primer and adhesive agitated 15 to 20 s.';
+    case 'selective-enamel':
+      return 'Selective enamel etch: acid on enamel only, then the adhesive in self-etch mode over all of it.';
+    case 'self-etch':
+      return 'Self-etch mode: no phosphoric acid; enamel at the margin bonds less than etched.';
+    default:
+      return null;
+  }
+};
+
+const sealed: Note = ({ unit }) =>
+  say(
+    unit.substrate === 'sealed-dentin' && unit.fitPaste,
+    'Silicone fit paste on sealed dentin sticks: lubricate the surface first.',
+  );
+
+const slowLight: Note = ({ material, cement }) =>
+  say(
+    cement.class === 'adhesive-resin-self' && material.family === 'glass',
+    'A self-cure resin under a translucent ceramic: a dual-cure one converts further where light reaches, and keeps its colour (judgement).',
+  );
+
+const dentin: Note = ({ unit, cement }) =>
+  say(
+    cement.class === 'self-adhesive-resin' && unit.substrate === 'enamel',
+    'Self-adhesive resin on enamel: a separate enamel etch is optional, and raises its bond there (common practice).',
+  );
+
+const expiry: Note = ({ caseFile }) =>
+  say(caseFile.on === undefined, 'No day of appointment in the case: expiry dates are not judged.');
+
+const tables: Note = ({ material }) =>
+  material.notes.length === 0 ? null : material.notes.join(' ');
+const luting: Note = ({ clock }) =>
+  clock.table.notes.length === 0 ? null : clock.table.notes.join(' ');
+
+const NOTES: readonly Note[] = [
+  tables,
+  luting,
+  composite,
+  veneer,
+  underVeneer,
+  wing,
+  bridge,
+  implant,
+  deep,
+  screw,
+  rinseDoes,
+  mode,
+  astringent,
+  desensitiser,
+  bleached,
+  sealed,
+  slowLight,
+  dentin,
+  expiry,
+];
+
+/** What a clinician should know of this kind of unit, what it sits on and what was done to it before. */
+export const unitNotes = (context: UnitContext, planned: readonly StepId[]): string[] =>
+  NOTES.flatMap((note) => note(context, planned) ?? []);
