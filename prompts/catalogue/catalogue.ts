@@ -94,8 +94,8 @@ const soiled = ({ surface, contaminant }: Omit<Of<'soiled'>, 'id'>): readonly st
   const what = CONTAMINANT_WORDS[contaminant];
   const wholeSentence = contaminant === 'drop' || contaminant === 'glove';
   const before = CONTAMINANT_FIRST[contaminant]?.[surface];
-  const first = before === undefined ? [] : [before];
-  return [sentence(wholeSentence ? what : `${what} on ${where}`), ...first, again];
+  const hint = before === undefined ? [] : [before];
+  return [sentence(wholeSentence ? what : `${what} on ${where}`), ...hint, again];
 };
 
 const over = (step: StepId): readonly string[] => {
