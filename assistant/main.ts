@@ -79,6 +79,7 @@ const chair = new Chair({
   clock,
   voice,
   listening,
+  ownPhrases: () => practice.ownPhrases,
   onChange: (state) => board.set({ chair: state }),
   notice: tell,
 });

@@ -1,6 +1,6 @@
 /** The case at the chair: its session, its voice and its ear, and what the screen shows of them. */
 import type { Call, Command, Entry, Header, Way } from '../../machines/contract/index.ts';
-import { commandFor, grammarFor } from '../../prompts/phrases/index.ts';
+import { commandFor, grammarFor, type OwnPhrase } from '../../prompts/phrases/index.ts';
 import type { Hearing } from '../ear/listener.ts';
 import type { ChairState, LastHeard } from '../screens/model.ts';
 import { type Taken, takeHearing } from '../session/hear-command.ts';
@@ -23,6 +23,8 @@ export interface ChairPorts {
   readonly clock: Clock;
   readonly voice: Voice;
   readonly listening: Listening;
+  /** The practice's own phrases. */
+  readonly ownPhrases: () => readonly OwnPhrase[];
   /** The chair has changed; null when no case is at the chair. */
   readonly onChange: (chair: ChairState | null) => void;
   /** Something that everybody must know, a sentence. */
@@ -96,7 +98,7 @@ export class Chair {
     const words = text.trim().toLowerCase().replaceAll(/\s+/g, ' ');
     if (words === '' || this.#at === null) return;
     this.#typed = [...this.#typed, text];
-    const command = typedCommand(text, words, this.#at.session);
+    const command = typedCommand(text, words, this.#at.session, this.#ports.ownPhrases());
     if (command === null) this.#show(text, 'typed', null, 'not-understood');
     else void this.#give(command, 'typed', text);
   }
@@ -106,7 +108,7 @@ export class Chair {
     this.#nod.spoke();
     if (this.#at === null) return;
     try {
-      const taken = await takeHearing(this.#at.session, hearing);
+      const taken = await takeHearing(this.#at.session, hearing, this.#ports.ownPhrases());
       if (taken.kind === 'attention') this.#nod.called();
       const became = taken.kind === 'command' ? taken.outcome : becameOf(taken, hearing);
       if (became !== null) this.#show(hearing.phrase ?? '…', 'voice', hearing.score, became);
@@ -170,7 +172,8 @@ export class Chair {
   }
 
   #changed(session: Session): void {
-    this.#ports.listening.setPhrases(grammarFor(session.live, session.teeth));
+    const { listening, ownPhrases } = this.#ports;
+    listening.setPhrases(grammarFor(session.live, session.teeth, ownPhrases()));
     this.refresh();
   }
 
@@ -200,8 +203,13 @@ function becameOf(
 /** Notes are free text, so they can only be typed. */
 const NOTE = /^note(?: that)?[: ]+(?<text>\S.*)$/is;
 
-function typedCommand(text: string, words: string, session: Session): Command | null {
+function typedCommand(
+  text: string,
+  words: string,
+  session: Session,
+  own: readonly OwnPhrase[],
+): Command | null {
   const note = NOTE.exec(text.trim())?.groups?.['text'];
   if (note !== undefined) return { type: 'note', text: note.slice(0, 500) };
-  return commandFor(words, session.live);
+  return commandFor(words, session.live, own);
 }

@@ -19,6 +19,7 @@ export function shownSettings(kept: Settings): ShownSettings {
       keyword: wakeWord?.keyword.label ?? null,
       sensitivity: wakeWord?.sensitivity ?? 0.5,
     },
+    ownPhrases: kept.ownPhrases,
     shelf: kept.shelf === null ? emptyShelf() : shelfDraft(kept.shelf),
   };
 }
@@ -45,7 +46,7 @@ export function firstState(
       refusedFile: null,
     },
     record: null,
-    settings: { values, callSignProblem: null, problems: [], notice },
+    settings: { values, callSignProblem: null, ownProblems: [], problems: [], notice },
     room: null,
     notice: null,
     keysShown: false,

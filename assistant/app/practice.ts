@@ -2,6 +2,8 @@
 import { checkCase } from '../../machines/plan/index.ts';
 import { Shelf } from '../../machines/contract/index.ts';
 import { callWords } from '../../prompts/catalogue/index.ts';
+import { type OwnPhrase, ownPhraseProblem, tidyWords } from '../../prompts/phrases/index.ts';
+import { ATTENTION } from '../ear/attention.ts';
 import { readCallSign } from '../ear/held-grammar.ts';
 import type { PorcupineSettings } from '../ear/wake/index.ts';
 import { shelfCandidate } from '../screens/draft-shelf.ts';
@@ -64,14 +66,25 @@ export class Practice {
     };
   }
 
+  /** The practice's own phrases that serve. */
+  get ownPhrases(): readonly OwnPhrase[] {
+    return this.#kept.ownPhrases;
+  }
+
   /** Shows a change, and keeps what of it is fit. */
   async edit(change: Partial<ShownSettings>): Promise<void> {
     const values = { ...this.#board.state.settings.values, ...change };
     const problem = callSignProblem(values.callSign);
     const shelf = shelfOf(values);
-    this.#show({ values, callSignProblem: problem, problems: shelf.problems });
-    const { followUpS, volume, pedalKey, letterKeys } = values;
     const callSign = problem === null ? readCallSign(values.callSign) : this.#kept.callSign;
+    const own = judgedOwn(values.ownPhrases, callSign ?? ATTENTION.callSign);
+    this.#show({
+      values,
+      callSignProblem: problem,
+      ownProblems: own.map((one) => one.problem),
+      problems: shelf.problems,
+    });
+    const { followUpS, volume, pedalKey, letterKeys } = values;
     this.#kept = {
       ...this.#kept,
       followUpS,
@@ -79,6 +92,7 @@ export class Practice {
       pedalKey,
       letterKeys,
       callSign,
+      ownPhrases: own.filter((one) => one.problem === null).map(({ phrase }) => phrase),
       shelf: shelf.fit ?? this.#kept.shelf,
       wakeWord: this.#wakeWordOf(values),
     };
@@ -100,7 +114,12 @@ export class Practice {
 
   /** What is kept, shown again. */
   reset(): void {
-    this.#show({ values: shownSettings(this.#kept), callSignProblem: null, problems: [] });
+    this.#show({
+      values: shownSettings(this.#kept),
+      callSignProblem: null,
+      ownProblems: [],
+      problems: [],
+    });
   }
 
   #wakeWordOf({ wakeWord }: ShownSettings): Settings['wakeWord'] {
@@ -118,6 +137,18 @@ export class Practice {
   #show(change: Partial<AppState['settings']>): void {
     this.#board.set({ settings: { ...this.#board.state.settings, ...change } });
   }
+}
+
+/** Each own phrase as the ear would take it, and why it does not serve. A row nobody has filled in is nothing. */
+function judgedOwn(
+  rows: readonly OwnPhrase[],
+  callSign: string,
+): readonly { readonly phrase: OwnPhrase; readonly problem: string | null }[] {
+  const phrases = rows.map(({ words, means }) => ({ words: tidyWords(words), means }));
+  return phrases.map((phrase, at) => ({
+    phrase,
+    problem: ownPhraseProblem(phrase, phrases.toSpliced(at, 1), callSign),
+  }));
 }
 
 /** The shelf of the form, if it is fit; else what is wrong with it. A shelf nobody has filled in is neither. */

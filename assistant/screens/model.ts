@@ -10,6 +10,7 @@ import type {
   Plan,
   Way,
 } from '../../machines/contract/index.ts';
+import type { OwnPhrase } from '../../prompts/phrases/index.ts';
 import type { CaseSummary } from '../store/store.ts';
 import type { CaseDraft, ShelfDraft } from './draft.ts';
 
@@ -162,6 +163,8 @@ export interface Settings {
   readonly letterKeys: boolean;
   /** Null when the ear was built without this adapter. */
   readonly wakeWord: WakeWordSettings | null;
+  /** The practice's own words, also those that do not serve yet. */
+  readonly ownPhrases: readonly OwnPhrase[];
   readonly shelf: ShelfDraft;
 }
 
@@ -169,6 +172,8 @@ export interface SettingsState {
   readonly values: Settings;
   /** Why the call sign does not serve; null when it does. */
   readonly callSignProblem: string | null;
+  /** Why each of the practice's own phrases does not serve; null where it does. */
+  readonly ownProblems: readonly (string | null)[];
   /** Problems of the practice's shelf, fields as in a case: `shelf.cements[0].label`. */
   readonly problems: readonly CaseProblem[];
   /** Text of the NOTICE file. */

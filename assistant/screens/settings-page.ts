@@ -5,6 +5,7 @@ import { sheet } from './frame.ts';
 import { KEY_LIST } from './keys.ts';
 import type { Actions, AppState, Settings, SettingsState, WakeWordSettings } from './model.ts';
 import { press } from './press.ts';
+import { ownPhrases } from './own-phrases.ts';
 import { shelfForm } from './shelf-form.ts';
 
 function slider(
@@ -192,7 +193,7 @@ export function settingsPage(state: AppState, actions: Actions): TemplateResult 
     html`<div class="settings">
       <section aria-label="Hearing and voice">
         ${callSign(settings, actions)} ${voice(settings, actions)} ${pedal(settings, actions)}
-        ${wakeWord(settings.values.wakeWord, actions)}
+        ${ownPhrases(settings, actions)} ${wakeWord(settings.values.wakeWord, actions)}
         <h2>About</h2>
         <p class="note">
           Numbers that were not published are marked so in every plan. The clinician decides.

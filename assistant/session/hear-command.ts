@@ -1,5 +1,5 @@
 import type { Command } from '../../machines/contract/index.ts';
-import { commandFor } from '../../prompts/phrases/index.ts';
+import { commandFor, type OwnPhrase } from '../../prompts/phrases/index.ts';
 import type { Hearing } from '../ear/listener.ts';
 import type { Session } from './session.ts';
 
@@ -17,13 +17,17 @@ export type Taken =
 
 /**
  * A hearing becomes a command and goes the one way through; a phrase that means nothing in the
- * state as it is by now is ignored. Rejects when the entry could not be kept.
+ * state as it is by now is ignored. `own` are the practice's own phrases. Rejects when the entry could not be kept.
  */
-export async function takeHearing(session: Session, hearing: Hearing): Promise<Taken> {
+export async function takeHearing(
+  session: Session,
+  hearing: Hearing,
+  own: readonly OwnPhrase[] = [],
+): Promise<Taken> {
   if (hearing.kind === 'attention') return { kind: 'attention' };
   const { phrase, score } = hearing;
   if (hearing.kind !== 'command' || phrase === null) return { kind: 'ignored' };
-  const command = commandFor(phrase, session.live);
+  const command = commandFor(phrase, session.live, own);
   if (command === null) return { kind: 'ignored' };
   const heard = { phrase, score: Math.min(1, Math.max(0, score ?? 0)) };
   const outcome = await session.give(command, { via: 'voice', heard });

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { MOST_OWN } from '../../prompts/phrases/index.ts';
 import { Shelf } from '../../machines/contract/index.ts';
 
 /** What a practice needs to use its own wake-word engine; files as base64. */
@@ -27,6 +28,11 @@ export const Settings = z.object({
   /** Single letters act as commands at the chair. */
   letterKeys: z.boolean().default(true),
   wakeWord: WakeWord.nullable().default(null),
+  /** The practice's own words, and the built-in phrase each stands for. */
+  ownPhrases: z
+    .array(z.strictObject({ words: z.string().min(1).max(80), means: z.string().min(1).max(80) }))
+    .max(MOST_OWN)
+    .default([]),
   /** The practice's materials, with which a new case starts. */
   shelf: Shelf.nullable().default(null),
 });

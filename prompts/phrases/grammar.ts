@@ -2,6 +2,7 @@
 import { type Command, type CommandType, type Live, TEETH } from '../../machines/contract/index.ts';
 import { toothDigits } from '../catalogue/numbers.ts';
 import { LOT_RULES } from './lots.ts';
+import { type OwnPhrase, withOwn } from './own.ts';
 import { isAddressed, type Phrase, PHRASES, toothTexts } from './table.ts';
 
 /** Whether a command is live: "stop" always is, and a named step only by its own list. */
@@ -62,11 +63,18 @@ export function wholeGrammar(): string {
 
 /**
  * The phrases that mean something now, as JSGF with the public rule `<phrase>`; "stop" is always
- * among them. `teeth` are those of the case (ISO 3950, two digits), all if left out.
+ * among them. `teeth` are those of the case (ISO 3950, two digits), all if left out; `own` are the
+ * practice's own phrases.
  */
-export function grammarFor(live: Live, teeth: readonly string[] = TEETH): string {
+export function grammarFor(
+  live: Live,
+  teeth: readonly string[] = TEETH,
+  own: readonly OwnPhrase[] = [],
+): string {
   return jsgf(
-    PHRASES.filter(({ commands }) => commands.some((command) => isLive(command, live))),
+    PHRASES.map((phrase) => withOwn(phrase, own)).filter(({ commands }) =>
+      commands.some((command) => isLive(command, live)),
+    ),
     (type) => live.commands.includes(type),
     teeth,
   );

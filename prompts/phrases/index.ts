@@ -2,6 +2,7 @@
 import type { Command, CommandType, Live, Reason } from '../../machines/contract/index.ts';
 import { isLive } from './grammar.ts';
 import { lotCommand } from './lots.ts';
+import { meaningOf, type OwnPhrase } from './own.ts';
 import {
   isAddressed,
   PAIR_TEXTS,
@@ -12,6 +13,7 @@ import {
 } from './table.ts';
 
 export { grammarFor, wholeGrammar } from './grammar.ts';
+export { MOST_OWN, type OwnPhrase, ownPhraseProblem, tidyWords } from './own.ts';
 export { type Phrase, PHRASES } from './table.ts';
 
 const BY_TEXT: ReadonlyMap<string, Phrase> = new Map(
@@ -58,9 +60,13 @@ function liveOn(live: Live | undefined, tooth: string): Live | undefined {
 }
 
 /** The command of words without a tooth before them. */
-function untoothed(text: string, live: Live | undefined): Command | null {
+function untoothed(
+  text: string,
+  live: Live | undefined,
+  own: readonly OwnPhrase[],
+): Command | null {
   const pick = (words: string): Command | undefined => {
-    const commands = BY_TEXT.get(words)?.commands ?? [];
+    const commands = BY_TEXT.get(meaningOf(words, own))?.commands ?? [];
     if (live === undefined) return commands[0];
     return commands
       .filter((command) => isLive(command, live))
@@ -82,12 +88,16 @@ function untoothed(text: string, live: Live | undefined): Command | null {
  * The command a phrase is; null when it is none, or none that is live. The phrase is as a
  * recogniser gives it: lower case, single spaces, no call sign. Words such as "rinsing" mean the
  * step that is due: of several live ones the first in the lists of `live`, which are therefore to
- * begin with what is expected next.
+ * begin with what is expected next. `own` are the practice's own phrases.
  */
-export function commandFor(phrase: string, live?: Live): Command | null {
+export function commandFor(
+  phrase: string,
+  live?: Live,
+  own: readonly OwnPhrase[] = [],
+): Command | null {
   const lot = lotCommand(phrase);
   if (lot !== null) return live === undefined || isLive(lot, live) ? lot : null;
-  const plain = untoothed(phrase, live);
+  const plain = untoothed(phrase, live, own);
   if (plain !== null) return plain;
   for (const [head, tail] of splits(phrase.split(' '))) {
     const tooth = TOOTH_TEXTS.get(head) ?? (tail === '' ? undefined : PAIR_TEXTS.get(head));
@@ -96,7 +106,7 @@ export function commandFor(phrase: string, live?: Live): Command | null {
       const unit = { type: 'unit', tooth } satisfies Command;
       return live === undefined || isLive(unit, live) ? unit : null;
     }
-    const command = untoothed(tail, liveOn(live, tooth));
+    const command = untoothed(tail, liveOn(live, tooth), own);
     const toothed = command === null ? null : withTooth(command, tooth);
     if (toothed !== null) return toothed;
   }
