@@ -1,11 +1,13 @@
 import { readFile } from 'node:fs/promises';
 import { parseArgs } from 'node:util';
 import { caseSchema, checkCase, makePlan } from '../../machines/plan/index.ts';
+import { allText } from './all-text.ts';
 import { planText } from './plan-text.ts';
 import { sourcesText } from './sources-text.ts';
 
 const USAGE = `npm run --silent plan -- CASE.json [--json]   the plan of a case
 npm run --silent plan -- --schema             the JSON Schema of a case
+npm run --silent plan -- --all                every combination's plan, in compact form
 npm run --silent plan -- --sources            every number with its mark and source
 Exit: 0 done, 2 the case or the command is wrong.
 `;
@@ -38,6 +40,7 @@ const options = (args: string[]) => {
       options: {
         json: { type: 'boolean', default: false },
         schema: { type: 'boolean', default: false },
+        all: { type: 'boolean', default: false },
         sources: { type: 'boolean', default: false },
         help: { type: 'boolean', short: 'h', default: false },
       },
@@ -54,6 +57,7 @@ const run = async (args: string[]): Promise<0 | 2> => {
   if (values.help) stdout.write(USAGE);
   else if (values.schema) stdout.write(json(caseSchema()));
   else if (values.sources) stdout.write(sourcesText());
+  else if (values.all) for (const text of allText()) stdout.write(text);
   else {
     const [file, ...more] = positionals;
     if (file === undefined || more.length > 0) throw new WrongUse(`one case file\n${USAGE}`);

@@ -1,5 +1,6 @@
 export { caseSchema } from './allowed.ts';
 export { checkCase } from './check-case.ts';
+export type { CheckedCase } from './check-case.ts';
 export { makePlan } from './make-plan.ts';
 export { prepRoute } from './prep-route.ts';
 export { intaglioRoute, needsPrimer } from './route.ts';
