@@ -5,6 +5,7 @@ import disilicate from './examples/disilicate-24.json';
 import twoUnits from './examples/two-units.json';
 import zirconia from './examples/zirconia-46.json';
 import { isElsewhere, makeActions } from './app/actions.ts';
+import { Archive } from './app/archive.ts';
 import { Board } from './app/board.ts';
 import { Chair } from './app/chair.ts';
 import { Desk } from './app/desk.ts';
@@ -116,6 +117,7 @@ const actions: Actions = makeActions({
   store,
   chair,
   desk,
+  archive: new Archive(board, store, desk),
   practice,
   room,
   voice,

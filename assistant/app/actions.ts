@@ -8,13 +8,15 @@ import type { Chair } from './chair.ts';
 import type { Desk } from './desk.ts';
 import type { Practice } from './practice.ts';
 import type { Room } from './room.ts';
-import { readRecord, recordOf } from './records.ts';
+import type { Archive } from './archive.ts';
+import { readRecord } from './records.ts';
 
 export interface ActionParts {
   readonly board: Board;
   readonly store: Store;
   readonly chair: Chair;
   readonly desk: Desk;
+  readonly archive: Archive;
   readonly practice: Practice;
   readonly room: Room;
   readonly voice: Voice;
@@ -26,7 +28,7 @@ export interface ActionParts {
 
 /** Makes the actions; what fails is told in the notice bar, and nothing is lost. */
 export function makeActions(parts: ActionParts): Actions {
-  const { board, store, chair, desk, practice, room, voice } = parts;
+  const { board, store, chair, desk, archive, practice, room, voice } = parts;
   const tell = (error: unknown): void =>
     board.set({ notice: error instanceof Error ? error.message : String(error) });
   const run = (task: () => Promise<void>): void => {
@@ -76,12 +78,16 @@ export function makeActions(parts: ActionParts): Actions {
         await unlocked;
         await parts.listen(true);
       }),
-    showRecord: (id) =>
-      run(async () => {
-        board.set({ record: await recordOf(store, id), page: 'record' });
-      }),
+    showRecord: (id) => run(() => archive.show(id)),
     exportRecord: (id) => run(() => desk.exportRecord(id)),
-    importRecord: (file) => run(() => desk.importRecord(file)),
+    exportSealed: (passphrase) => run(() => archive.exportSealed(passphrase)),
+    importRecord: (file) => run(() => archive.take(file, 'import')),
+    checkFile: (file) => run(() => archive.take(file, 'check')),
+    unlockFile: (passphrase) => run(() => archive.unlock(passphrase)),
+    dismissLockedFile: () => archive.dismissLocked(),
+    askRecord: (asking) => archive.ask(asking),
+    deleteRecord: (typed, reason) => run(() => archive.remove(typed, reason)),
+    exportDeletions: () => run(() => archive.exportDeletions()),
     dismissRefusedFile: () => desk.dismissRefusedFile(),
     print: () => globalThis.print(),
     editSettings: (change) => run(() => practice.edit(change)),

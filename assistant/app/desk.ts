@@ -3,8 +3,9 @@ import { checkCase, makePlan } from '../../machines/plan/index.ts';
 import type { CaseFile, Plan } from '../../machines/contract/index.ts';
 import { type CaseDraft, candidateOf, draftOf, emptyDraft } from '../screens/draft.ts';
 import type { AppState } from '../screens/model.ts';
-import { download, exportCase, importCase, type Store } from '../store/index.ts';
+import { download, exportCase, type Imported, type Store } from '../store/index.ts';
 import type { Board } from './board.ts';
+import { keepingOf } from './records.ts';
 
 /** A drafted case fit to be opened. */
 export interface ReadyCase {
@@ -30,12 +31,15 @@ export class Desk {
 
   /** The lists as the store has them now. */
   async refresh(): Promise<void> {
-    const [cases, prepared] = await Promise.all([
+    const { retentionYears } = this.#board.state.settings.values;
+    const [cases, prepared, keeping] = await Promise.all([
       this.#store.listCases(),
       this.#store.preparedCases(),
+      keepingOf(this.#store, retentionYears, new Date().toISOString()),
     ]);
     this.#set({
       cases,
+      keeping,
       prepared: prepared.map(({ reference, invented, units }) => ({
         reference,
         invented,
@@ -103,10 +107,10 @@ export class Desk {
     }
   }
 
-  async importRecord(file: File): Promise<void> {
-    const came = await importCase(this.#store, file);
+  /** What came of an import; the file that waits for a passphrase is left to who asked. */
+  async imported(name: string, came: Imported): Promise<void> {
     const refusedFile =
-      came.kind === 'refused' ? { name: file.name, reason: came.message, entry: came.entry } : null;
+      came.kind === 'refused' ? { name, reason: came.message, entry: came.entry } : null;
     this.#set({ refusedFile });
     await this.refresh();
   }

@@ -84,13 +84,14 @@ export class Practice {
       ownProblems: own.map((one) => one.problem),
       problems: shelf.problems,
     });
-    const { followUpS, volume, pedalKey, letterKeys } = values;
+    const { followUpS, volume, pedalKey, letterKeys, retentionYears } = values;
     this.#kept = {
       ...this.#kept,
       followUpS,
       volume,
       pedalKey,
       letterKeys,
+      retentionYears,
       callSign,
       ownPhrases: own.filter((one) => one.problem === null).map(({ phrase }) => phrase),
       shelf: shelf.fit ?? this.#kept.shelf,

@@ -1,22 +1,27 @@
-/** The record page: a case's entries in plain words, and whether anybody touched them. */
-import { type Verdict, verify } from '../../machines/record/index.ts';
-import type { Header } from '../../machines/contract/index.ts';
-import type { ChainView, RecordState } from '../screens/model.ts';
-import type { Store } from '../store/index.ts';
-import { checkSignature } from '../store/signing.ts';
+/** Records as the pages show them: whether anybody touched them, how long they are kept, what went. */
+import { type Verdict, verify, verifySealed } from '../../machines/record/index.ts';
+import type { Closing } from '../../machines/contract/index.ts';
+import type {
+  ChainView,
+  CheckedFile,
+  DeletionRow,
+  KeepingState,
+  RecordState,
+} from '../screens/model.ts';
+import { deletionsOf, readLedger, type Store } from '../store/index.ts';
+import { checkSignature, fingerprint, fingerprintOf } from '../store/signing.ts';
+import { keptUntil, pastKeeping } from './retention.ts';
+
+type Good = Extract<Verdict, { ok: true }>;
 
 /** A record fit to be gone on with. @throws Error naming the entry when it was changed. */
-export async function readRecord(
-  store: Store,
-  caseId: string,
-): Promise<Extract<Verdict, { ok: true }>> {
+export async function readRecord(store: Store, caseId: string): Promise<Good> {
   const verdict = verify(await store.lines(caseId));
   if (!verdict.ok) throw new Error(verdict.message);
   return verdict;
 }
 
-async function chainOf(verdict: Extract<Verdict, { ok: true }>): Promise<ChainView> {
-  const { closing } = verdict;
+async function chainOf(closing: Closing | null): Promise<ChainView> {
   if (closing === null) return { kind: 'whole', signed: false };
   if (await checkSignature(closing)) return { kind: 'whole', signed: true };
   return {
@@ -27,9 +32,69 @@ async function chainOf(verdict: Extract<Verdict, { ok: true }>): Promise<ChainVi
 }
 
 /** What the record page shows of a case that verifies. */
-export async function recordOf(store: Store, id: string): Promise<RecordState> {
-  const verdict = await readRecord(store, id);
-  const header: Header = verdict.header;
-  const { entries, closing } = verdict;
-  return { id, header, entries, closing, chain: await chainOf(verdict) };
+export async function recordOf(
+  store: Store,
+  id: string,
+  years: number | null,
+): Promise<RecordState> {
+  const { header, entries, closing, head } = await readRecord(store, id);
+  const lastWall = closing?.wall ?? entries.at(-1)?.stamp.wall ?? header.opened;
+  const ledger = await readLedger(store);
+  return {
+    id,
+    header,
+    entries,
+    closing,
+    chain: await chainOf(closing),
+    head: head.digest,
+    fingerprint: closing === null ? null : await fingerprint(closing),
+    keptUntil: years === null ? null : keptUntil(lastWall, years),
+    deletedBefore: deletionsOf(ledger, header.case.reference),
+    asking: null,
+    problem: null,
+  };
+}
+
+/** How long records are kept, as things stand at `wall` (ISO 8601 in UTC). */
+export async function keepingOf(
+  store: Store,
+  years: number | null,
+  wall: string,
+): Promise<KeepingState> {
+  const [cases, { tombstones, fault }] = await Promise.all([store.listCases(), readLedger(store)]);
+  const deletions: readonly DeletionRow[] = tombstones;
+  return {
+    years,
+    past: pastKeeping(cases, years, wall),
+    deletions,
+    fault: fault?.message ?? null,
+  };
+}
+
+/** What can be said of a file that somebody chose; nothing of it is kept. */
+export async function checkBytes(
+  store: Store,
+  name: string,
+  bytes: Uint8Array,
+): Promise<CheckedFile> {
+  const verdict = await verifySealed(bytes, checkSignature);
+  if (!verdict.ok) {
+    const { line, entry, message: reason, intact } = verdict;
+    const { header, entries } = intact;
+    const chain = { kind: 'broken', entry, reason } as const;
+    return { name, header, entries, chain, line, seal: null, fingerprint: null, own: false };
+  }
+  const { header, entries, closing, checkpoint } = verdict;
+  const seal = closing ?? checkpoint;
+  const key = seal === null ? null : await fingerprint(seal);
+  return {
+    name,
+    header,
+    entries,
+    chain: { kind: 'whole', signed: seal !== null },
+    line: null,
+    seal: seal?.kind ?? null,
+    fingerprint: key,
+    own: key !== null && key === (await fingerprintOf(await store.signingKeys())),
+  };
 }

@@ -6,6 +6,9 @@ import { count, dayOf, timeOfDay } from './format.ts';
 import { icon } from './icons.ts';
 import type { Actions, DeskState, RefusedFile } from './model.ts';
 import { press } from './press.ts';
+import { DELETION_WORDS } from './record-asking.ts';
+
+type Content = TemplateResult | typeof nothing;
 
 const zone = (iso: string): number => -new Date(iso).getTimezoneOffset();
 
@@ -70,12 +73,63 @@ export function refusedFileBox(file: RefusedFile, actions: Actions): TemplateRes
   </div>`;
 }
 
-function list(title: string, rows: readonly TemplateResult[]): TemplateResult | typeof nothing {
+function list(title: string, rows: readonly TemplateResult[]): Content {
   if (rows.length === 0) return nothing;
   return html`<h3>${title}</h3>
     <ul>
       ${rows}
     </ul>`;
+}
+
+/** Records that need not be kept any longer: to be looked at, and deleted one by one or not. */
+function pastKeeping({ cases, keeping }: DeskState, actions: Actions): Content {
+  const rows = cases.filter(({ caseId }) => keeping.past.includes(caseId));
+  if (keeping.years === null || rows.length === 0) return nothing;
+  return html`<details class="rare">
+    <summary>
+      ${count(rows.length, 'record is', 'records are')} kept longer than
+      ${count(keeping.years, 'year', 'years')}
+    </summary>
+    <p class="note">By your own setting. Deleting is asked on the page of each record.</p>
+    <ul>
+      ${rows.map((row) => caseRow(row, actions))}
+    </ul>
+  </details>`;
+}
+
+/** What was deleted in this browser, and whether the list of it holds. */
+function deletions({ keeping: { deletions: rows, fault } }: DeskState, actions: Actions): Content {
+  if (rows.length === 0 && fault === null) return nothing;
+  return html`<details class="rare">
+    <summary>${count(rows.length, 'deletion', 'deletions')}</summary>
+    <div class="ledger">
+      ${
+        fault === null
+          ? html`<p class="chain chain-whole">
+              ${icon('right')}<span>The list of deletions is whole and signed.</span>
+            </p>`
+          : html`<p class="chain chain-broken" role="alert">
+              ${icon('long')}<span>The list of deletions does not hold. ${fault}</span>
+            </p>`
+      }
+      <p class="note">
+        Keep a copy elsewhere: that the end of the list was cut off shows only beside a copy.
+      </p>
+      <ul>
+        ${rows.map(
+          ({ n, wall, reason, entries }) =>
+            html`<li>
+              ${n}: ${when(wall)}, ${count(entries, 'entry', 'entries')}. ${DELETION_WORDS[reason]}.
+            </li>`,
+        )}
+      </ul>
+      <div class="row-acts">
+        <button type="button" class="act" @click=${press(() => actions.exportDeletions())}>
+          Export the list of deletions
+        </button>
+      </div>
+    </div>
+  </details>`;
 }
 
 /** Unfinished cases first, then prepared ones, then closed records, and the way in for a record file. */
@@ -125,8 +179,9 @@ export function caseLists(desk: DeskState, actions: Actions): TemplateResult {
       ${fileField(
         'import-record',
         'Import a record file',
-        '.jsonl,.ndjson,application/x-ndjson',
+        '.jsonl,.ndjson,.jwe,application/x-ndjson,application/jose',
         (file) => actions.importRecord(file),
       )}
-    </details>`;
+    </details>
+    ${pastKeeping(desk, actions)} ${deletions(desk, actions)}`;
 }

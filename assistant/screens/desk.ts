@@ -6,6 +6,7 @@ import { choiceField, fileField, otherProblems, textField } from './field.ts';
 import { count } from './format.ts';
 import { sheet } from './frame.ts';
 import type { Actions, AppState, CaseProblem, DeskState } from './model.ts';
+import { lockedFileBox } from './passphrase-form.ts';
 import { planPanel } from './plan-panel.ts';
 import { press } from './press.ts';
 import { roomPanel } from './room-panel.ts';
@@ -148,6 +149,7 @@ export function deskPage(state: AppState, actions: Actions): TemplateResult {
     actions,
     'Desk',
     html`${desk.refusedFile === null ? nothing : refusedFileBox(desk.refusedFile, actions)}
+      ${state.locked?.purpose === 'import' ? lockedFileBox(state.locked, actions) : nothing}
       <div class="desk">
         <section class="desk-cases" aria-label="Cases">
           ${caseLists(desk, actions)} ${roomPanel(state, actions)}

@@ -3,7 +3,14 @@ import { checkCase, makePlan } from '../../machines/plan/index.ts';
 import { candidateOf, type CaseDraft, draftOf, emptyDraft } from './draft.ts';
 import { GALLERY_CASE, GALLERY_HEADER, galleryEntries } from './gallery-case.ts';
 import { CHAIR_SAMPLES } from './gallery-chair.ts';
-import type { AppState, ChainView, DeskState } from './model.ts';
+import type {
+  AppState,
+  ChainView,
+  CheckedFile,
+  DeletionRow,
+  DeskState,
+  RecordState,
+} from './model.ts';
 
 const draft = draftOf(GALLERY_CASE);
 
@@ -46,6 +53,7 @@ const desk: DeskState = {
   ],
   prepared: [],
   cases: [],
+  keeping: { years: null, past: [], deletions: [], fault: null },
   refusedFile: null,
 };
 
@@ -56,6 +64,8 @@ const resting: AppState = {
   chair: null,
   desk,
   record: null,
+  checked: null,
+  locked: null,
   settings: {
     values: {
       callSign: 'lantern',
@@ -63,6 +73,7 @@ const resting: AppState = {
       volume: 0.8,
       pedalKey: 'F13',
       letterKeys: true,
+      retentionYears: 10,
       wakeWord: { accessKey: '', model: null, keyword: null, sensitivity: 0.5 },
       ownPhrases: [
         { words: 'soap on', means: 'cleaner on' },
@@ -80,11 +91,42 @@ const resting: AppState = {
   keysShown: false,
 };
 
-const recorded = (chain: ChainView): AppState => ({
+const recorded = (chain: ChainView, more: Partial<RecordState> = {}): AppState => ({
   ...resting,
   page: 'record',
-  record: { id: 'a', header: GALLERY_HEADER, entries: galleryEntries(), closing: null, chain },
+  record: {
+    id: '5e'.repeat(32),
+    header: GALLERY_HEADER,
+    entries: galleryEntries(),
+    closing: null,
+    chain,
+    head: 'a7'.repeat(32),
+    fingerprint: null,
+    keptUntil: '2041-04-09',
+    deletedBefore: [],
+    asking: null,
+    problem: null,
+    ...more,
+  },
 });
+
+const deletion: DeletionRow = {
+  n: 1,
+  wall: '2031-04-08T10:05:00.000Z',
+  reason: 'made-in-error',
+  entries: 3,
+};
+
+const checked: CheckedFile = {
+  name: 'demo-21.jsonl',
+  header: GALLERY_HEADER,
+  entries: galleryEntries().slice(0, 6),
+  chain: { kind: 'whole', signed: true },
+  line: null,
+  seal: 'checkpoint',
+  fingerprint: '3c'.repeat(32),
+  own: false,
+};
 
 const wrong: CaseDraft = {
   ...draft,
@@ -156,7 +198,43 @@ export const GALLERY: Readonly<Record<string, AppState>> = {
       },
     },
   },
+  'desk-keeping': {
+    ...resting,
+    desk: {
+      ...desk,
+      ...judged(draft),
+      cases,
+      keeping: { years: 1, past: ['b'], deletions: [deletion], fault: null },
+    },
+    locked: { name: 'demo-21.jsonl.jwe', purpose: 'import', problem: null },
+  },
+  'check-whole': {
+    ...resting,
+    page: 'check',
+    checked,
+    locked: {
+      name: 'demo-21.jsonl.jwe',
+      purpose: 'check',
+      problem: 'This passphrase does not open the file.',
+    },
+  },
+  'check-broken': {
+    ...resting,
+    page: 'check',
+    checked: {
+      ...checked,
+      chain: { kind: 'broken', entry: 7, reason: 'Entry 7 was changed.' },
+      line: 8,
+      seal: null,
+      fingerprint: null,
+    },
+  },
   settings: { ...resting, page: 'settings' },
+  'record-passphrase': recorded({ kind: 'whole', signed: false }, { asking: 'passphrase' }),
+  'record-deletion': recorded(
+    { kind: 'whole', signed: false },
+    { asking: 'deletion', problem: 'This is not its case reference.', deletedBefore: [deletion] },
+  ),
   'record-whole': recorded({ kind: 'whole', signed: false }),
   'record-broken': recorded({
     kind: 'broken',

@@ -54,6 +54,15 @@ const actions: Actions = {
   resumeCase: log('resumeCase'),
   showRecord: log('showRecord'),
   exportRecord: log('exportRecord'),
+  exportSealed: log('exportSealed'),
+  checkFile: log('checkFile'),
+  unlockFile: log('unlockFile'),
+  dismissLockedFile: () => change({ locked: null }),
+  askRecord: (asking) => {
+    if (state?.record) change({ record: { ...state.record, asking, problem: null } });
+  },
+  deleteRecord: log('deleteRecord'),
+  exportDeletions: log('exportDeletions'),
   importRecord: log('importRecord'),
   dismissRefusedFile: () => {
     if (state !== undefined) change({ desk: { ...state.desk, refusedFile: null } });

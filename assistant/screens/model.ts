@@ -10,11 +10,12 @@ import type {
   Plan,
   Way,
 } from '../../machines/contract/index.ts';
+import type { DeletionReason } from '../../machines/record/index.ts';
 import type { OwnPhrase } from '../../prompts/phrases/index.ts';
 import type { CaseSummary } from '../store/store.ts';
 import type { CaseDraft, ShelfDraft } from './draft.ts';
 
-export type Page = 'desk' | 'chairside' | 'record' | 'settings';
+export type Page = 'desk' | 'chairside' | 'record' | 'check' | 'settings';
 
 /** What the ear is doing. */
 export type EarView =
@@ -90,6 +91,35 @@ export interface RefusedFile {
   readonly entry: number | null;
 }
 
+/** A file that waits for its passphrase. */
+export interface LockedFile {
+  readonly name: string;
+  /** What is to be done with it once it is open. */
+  readonly purpose: 'import' | 'check';
+  /** Why the last passphrase did not open it; null before the first. */
+  readonly problem: string | null;
+}
+
+/** A record that was deleted in this browser. */
+export interface DeletionRow {
+  readonly n: number;
+  /** ISO 8601 in UTC. */
+  readonly wall: string;
+  readonly reason: DeletionReason;
+  readonly entries: number;
+}
+
+/** How long records are kept, and what became of those that were deleted. */
+export interface KeepingState {
+  /** Years after a record's last line; null: the practice has set none. */
+  readonly years: number | null;
+  /** Ids of the cases that are kept longer than that. */
+  readonly past: readonly string[];
+  readonly deletions: readonly DeletionRow[];
+  /** What is wrong with the list of deletions; null when it holds. */
+  readonly fault: string | null;
+}
+
 /** The half-minute check of how well the room is heard. */
 export type RoomView =
   | { readonly stage: 'starting' }
@@ -122,6 +152,7 @@ export interface DeskState {
   readonly examples: readonly ExampleRow[];
   readonly prepared: readonly PreparedRow[];
   readonly cases: readonly CaseSummary[];
+  readonly keeping: KeepingState;
   readonly refusedFile: RefusedFile | null;
 }
 
@@ -139,6 +170,32 @@ export interface RecordState {
   readonly entries: readonly Entry[];
   readonly closing: Closing | null;
   readonly chain: ChainView;
+  /** SHA-256 of the last entry, and of the key that signed the closing, 64 hex digits; null when there is none. */
+  readonly head: string;
+  readonly fingerprint: string | null;
+  /** The last day on which it has to be kept, `2036-02-03`; null when the practice has set no years. */
+  readonly keptUntil: string | null;
+  /** Earlier records with the same case reference that were deleted here: this one is another. */
+  readonly deletedBefore: readonly DeletionRow[];
+  /** What is being asked before something is done. */
+  readonly asking: 'passphrase' | 'deletion' | null;
+  /** Why what was asked for was not done; null when there is nothing to say. */
+  readonly problem: string | null;
+}
+
+/** A file that was verified without being taken in. */
+export interface CheckedFile {
+  readonly name: string;
+  /** Of a file with a fault, the part before it. */
+  readonly header: Header | null;
+  readonly entries: readonly Entry[];
+  readonly chain: ChainView;
+  /** The line at fault, from 1; null when there is none. */
+  readonly line: number | null;
+  readonly seal: 'closing' | 'checkpoint' | null;
+  /** SHA-256 of the key that signed it, 64 hex digits, and whether that is this browser's own. */
+  readonly fingerprint: string | null;
+  readonly own: boolean;
 }
 
 /** The opt-in wake word of a practice that holds its own access key. */
@@ -161,6 +218,8 @@ export interface Settings {
   readonly pedalKey: string | null;
   /** Single letters act as commands at the chair. */
   readonly letterKeys: boolean;
+  /** Years for which a record has to be kept; null: not set. */
+  readonly retentionYears: number | null;
   /** Null when the ear was built without this adapter. */
   readonly wakeWord: WakeWordSettings | null;
   /** The practice's own words, also those that do not serve yet. */
@@ -188,6 +247,8 @@ export interface AppState {
   readonly chair: ChairState | null;
   readonly desk: DeskState;
   readonly record: RecordState | null;
+  readonly checked: CheckedFile | null;
+  readonly locked: LockedFile | null;
   readonly settings: SettingsState;
   /** The room check under way or done; null before there was one. */
   readonly room: RoomView | null;
@@ -224,7 +285,20 @@ export interface Actions {
   resumeCase(id: string): void;
   showRecord(id: string): void;
   exportRecord(id: string): void;
+  /** Exports the shown record under a passphrase. */
+  exportSealed(passphrase: string): void;
   importRecord(file: File): void;
+  /** Verifies a file without taking it in. */
+  checkFile(file: File): void;
+  /** Tries a passphrase on the file that waits for one. */
+  unlockFile(passphrase: string): void;
+  dismissLockedFile(): void;
+  /** Asks before the shown record is exported under a passphrase or deleted; null: asks no more. */
+  askRecord(asking: RecordState['asking']): void;
+  /** Deletes the shown record if `typed` is its case reference. */
+  deleteRecord(typed: string, reason: DeletionReason): void;
+  /** The list of deletions as a file. */
+  exportDeletions(): void;
   dismissRefusedFile(): void;
   print(): void;
   editSettings(change: Partial<Settings>): void;

@@ -6,6 +6,7 @@ import './chairside.css';
 import './desk.css';
 import './ear-strip.css';
 import './sheet.css';
+import { checkPage } from './check-page.ts';
 import { chairside } from './chairside.ts';
 import { deskPage } from './desk.ts';
 import type { Actions, AppState } from './model.ts';
@@ -16,6 +17,7 @@ function pageOf(state: AppState, actions: Actions): TemplateResult {
   const { page, chair, record } = state;
   if (page === 'chairside' && chair !== null) return chairside(state, chair, actions);
   if (page === 'record' && record !== null) return recordPage(state, record, actions);
+  if (page === 'check') return checkPage(state, actions);
   if (page === 'settings') return settingsPage(state, actions);
   return deskPage(state, actions);
 }

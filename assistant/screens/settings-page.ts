@@ -1,6 +1,6 @@
 /** What a practice sets once, the licences, and what Seatcall is not. */
 import { html, nothing, type TemplateResult } from 'lit';
-import { fileField, textField, tickField } from './field.ts';
+import { choiceField, fileField, textField, tickField } from './field.ts';
 import { sheet } from './frame.ts';
 import { KEY_LIST } from './keys.ts';
 import type { Actions, AppState, Settings, SettingsState, WakeWordSettings } from './model.ts';
@@ -143,6 +143,29 @@ function pedal({ values }: SettingsState, actions: Actions): TemplateResult {
     </details>`;
 }
 
+const YEARS = [1, 2, 3, 5, 6, 7, 8, 10, 11, 12, 15, 20, 25, 30];
+
+function keeping({ values }: SettingsState, actions: Actions): TemplateResult {
+  return html`<h2>Keeping records</h2>
+    ${choiceField(
+      {
+        path: 'retentionYears',
+        label: 'A record has to be kept after its last entry for',
+        hint: 'Your local rules decide, and may count otherwise, such as from the end of treatment or from a child’s coming of age. Nothing is ever deleted by itself.',
+        choices: [
+          ['', 'Not set'],
+          ...YEARS.map(
+            (years) => [String(years), years === 1 ? '1 year' : `${years} years`] as const,
+          ),
+        ],
+        value: values.retentionYears === null ? '' : String(values.retentionYears),
+        set: (value) =>
+          actions.editSettings({ retentionYears: value === '' ? null : Number(value) }),
+      },
+      [],
+    )}`;
+}
+
 function wakeWord(wake: WakeWordSettings | null, actions: Actions): TemplateResult {
   if (wake === null) return html``;
   const set = (change: Partial<WakeWordSettings>): void =>
@@ -194,6 +217,7 @@ export function settingsPage(state: AppState, actions: Actions): TemplateResult 
       <section aria-label="Hearing and voice">
         ${callSign(settings, actions)} ${voice(settings, actions)} ${pedal(settings, actions)}
         ${ownPhrases(settings, actions)} ${wakeWord(settings.values.wakeWord, actions)}
+        ${keeping(settings, actions)}
         <h2>About</h2>
         <p class="note">
           Numbers that were not published are marked so in every plan. The clinician decides.

@@ -1,8 +1,11 @@
 export { makeCaseClock, systemClocks } from './clock.ts';
 export type { CaseClock } from './clock.ts';
+export { deleteCase, deletionsOf, exportLedger, readLedger } from './deletion.ts';
 export { openStore } from './open.ts';
+export { passphraseProblem } from './passphrase.ts';
 export { Settings } from './settings.ts';
 export { close } from './signing.ts';
 export type { CaseWriter, Store } from './store.ts';
-export { download, exportCase, importCase } from './transfer.ts';
+export { download, exportCase, importCase, openFile, sealFile } from './transfer.ts';
 export { StoreTrouble } from './trouble.ts';
+export type { Imported } from './transfer.ts';

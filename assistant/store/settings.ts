@@ -27,6 +27,8 @@ export const Settings = z.object({
   pedalKey: z.string().min(1).max(40).nullable().default(null),
   /** Single letters act as commands at the chair. */
   letterKeys: z.boolean().default(true),
+  /** Years for which a record has to be kept after its last line; local rules decide. */
+  retentionYears: z.int().min(1).max(100).nullable().default(null),
   wakeWord: WakeWord.nullable().default(null),
   /** The practice's own words, and the built-in phrase each stands for. */
   ownPhrases: z

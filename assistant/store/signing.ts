@@ -116,7 +116,12 @@ async function holds(publicKey: string, signature: string, text: string): Promis
 }
 
 /** SHA-256 of a seal's public key (its DER bytes), 64 hex digits: what a practice tells others to know its key by. */
-export async function fingerprint({ publicKey }: Closing | Checkpoint): Promise<string> {
+export async function fingerprint({ publicKey }: Pick<Closing, 'publicKey'>): Promise<string> {
   const sum = await globalThis.crypto.subtle.digest('SHA-256', fromBase64(publicKey));
   return [...new Uint8Array(sum)].map((byte) => byte.toString(16).padStart(2, '0')).join('');
+}
+
+/** {@link fingerprint} of this browser's own key. */
+export async function fingerprintOf(keys: CryptoKeyPair): Promise<string> {
+  return fingerprint({ publicKey: await publicKeyOf(keys) });
 }

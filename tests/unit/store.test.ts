@@ -147,6 +147,8 @@ describe('settings', () => {
         followUpS: 8,
         pedalKey: null,
         letterKeys: true,
+        retentionYears: null,
+        ownPhrases: [],
         wakeWord: null,
         shelf: null,
       },
