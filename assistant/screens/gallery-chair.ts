@@ -343,7 +343,7 @@ export const CHAIR_SAMPLES = {
       sentence: 'The microphone is gone.',
       remedy: 'Plug it in again; hearing goes on by itself. Pedal, keys and touch work meanwhile.',
     },
-    heard('seating', 'refused', 'typed'),
+    heard('seating now', 'refused', 'typed'),
     { id: 'working-time-over' },
   ),
   'chair-stopped': sample(
@@ -372,7 +372,7 @@ export const CHAIR_SAMPLES = {
       },
     },
     { kind: 'off' },
-    heard('lots logged', 'accepted'),
+    heard('lots are logged', 'accepted'),
     { id: 'finished' },
   ),
 } as const satisfies Readonly<Record<string, ChairSample>>;

@@ -32,18 +32,18 @@ async function before(talk: Talk): Promise<void> {
 async function seatAndCure(talk: Talk): Promise<void> {
   await talk.say('mixing now', 'asked');
   await talk.say('yes');
-  await talk.say('loading');
-  await talk.grave('seating', "it's home");
-  await talk.dwell('tack it', "that's it");
-  await talk.all('flash is off', 'floss through', "gel's on");
-  await talk.grave('curing occlusal', 'occlusal cured');
+  await talk.say('loading now');
+  await talk.grave('seating now', "it's home");
+  await talk.dwell('tacking now', "that's it");
+  await talk.all('flash is off', 'floss is through', "gel's on");
+  await talk.grave('curing the top', 'top is cured');
   await talk.dwell('curing buccal', 'buccal cured');
   await talk.dwell('curing lingual', 'lingual cured');
 }
 
 async function after(talk: Talk): Promise<void> {
   await talk.all('dam off', 'margins clear', 'bite is good', 'crown polished');
-  await talk.all('instructions given', 'lots logged', 'close the case');
+  await talk.all('instructions given', 'lots are logged', 'close the case');
 }
 
 /**
@@ -55,20 +55,20 @@ export async function seatZirconia(talk: Talk): Promise<void> {
   await talk.all('trying in', "it's down", 'both contacts good', 'margins closed');
   await talk.say('cleaner on', 'refused');
   await talk.all('bite is good', "patient's happy", 'crown out');
-  await talk.dwell('rinsing', "it's rinsed");
+  await talk.dwell('rinsing now', "it's rinsed");
   await talk.say('cleaner on');
   await talk.say("that's it", 'refused');
   await talk.untilTime();
   await talk.say('cleaner off');
-  await talk.dwell('rinsing', "it's rinsed");
-  await talk.say('saliva on it');
+  await talk.dwell('rinsing now', "it's rinsed");
+  await talk.say('saliva on the crown');
   await talk.all('trying in', 'crown out');
-  await talk.dwell('rinsing', "it's rinsed");
+  await talk.dwell('rinsing now', "it's rinsed");
   await talk.dwell('cleaner on', 'cleaner off');
-  await talk.dwell('rinsing', "it's rinsed");
+  await talk.dwell('rinsing now', "it's rinsed");
   await talk.dwell('air on it', "it's dry");
   await talk.say('dam on');
-  await talk.dwell('pumice on', 'pumice rinsed');
+  await talk.dwell('pumice is on', 'pumice rinsed');
   await talk.dwell('dry check', 'field stays dry');
   await talk.say('moist not wet');
   await seatAndCure(talk);
@@ -82,20 +82,20 @@ export async function seatDisilicate(talk: Talk): Promise<void> {
   await talk.all('trying in', "it's down", 'both contacts good', 'margins closed');
   await talk.all('fit paste in', 'fit paste checked', 'bite is good', "patient's happy");
   await talk.say('crown out');
-  await talk.dwell('rinsing', "it's rinsed");
+  await talk.dwell('rinsing now', "it's rinsed");
   await talk.say('phosphoric acid on', 'refused');
   await talk.grave('porcelain etch on', 'porcelain etch off');
-  await talk.dwell('rinsing', "it's rinsed");
+  await talk.dwell('rinsing now', "it's rinsed");
   await talk.dwell('air on it', "it's dry");
   await talk.dwell('silane on', 'silane finished');
   await talk.dwell('air on it', "it's dry");
   await talk.say('dam on');
-  await talk.dwell('pumice on', 'pumice rinsed');
+  await talk.dwell('pumice is on', 'pumice rinsed');
   await talk.dwell('dry check', 'field stays dry');
   await talk.dwell('tooth etch on', 'tooth etch off');
   await talk.dwell('rinsing the tooth', 'tooth rinsed');
   await talk.dwell('bond on', 'bond finished');
-  await talk.dwell('thin it', 'ripples gone');
+  await talk.dwell('thinning the bond', 'ripples gone');
   await seatAndCure(talk);
   await talk.dwell('letting it set', 'cement set');
   await after(talk);
