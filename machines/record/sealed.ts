@@ -44,6 +44,10 @@ async function settle(
   }
   if (refuted.line !== line) return { ...refuted, suspect: null };
   const due = line - 1;
+  if (seal.n < due) {
+    const older = `The ${seal.kind} was signed after entry ${seal.n - 1} and stands after entry ${due - 1}: it is an older one, or entries were put in since.`;
+    return { ...refuted, entry: null, message: older, suspect: null };
+  }
   const message = `Entry ${due} is missing: the ${seal.kind} was signed after entry ${seal.n - 1}.`;
   return { ...refuted, entry: due, message, suspect: null };
 }
