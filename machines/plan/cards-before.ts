@@ -78,7 +78,7 @@ export const BEFORE = {
   'abutment-in': {
     title: 'Abutment in',
     todo: ({ unit }) =>
-      `Abutment on the implant, its bonding surface abraded outside the mouth before; screw to ${
+      `Cover or healing cap off. Abutment on the implant, its bonding surface abraded outside the mouth before; screw to ${
         unit.abutment?.torqueNcm === undefined
           ? 'the torque its instructions say'
           : `${unit.abutment.torqueNcm} Ncm`

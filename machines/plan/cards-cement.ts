@@ -12,13 +12,20 @@ const lit = ({ light, trade }: UnitContext): string => {
     : `${light.lightS} seconds of light in bursts of ${trade.light.burst.value} at most, ${light.pauseS} seconds pause between, air stream`;
 };
 
+/** How the excess is when it comes off. */
+const EXCESS = {
+  rubber: 'like rubber',
+  doughy: 'doughy and brittle',
+  hard: 'fully hard',
+} as const;
+
 const cure = (side: string, what: string): StepCard => ({
   title: `Cure ${side}`,
   todo: (context) => `Light on the ${what}: ${lit(context)}.`,
   gate: 'Tip close, square, still.',
   why: ({ light }) =>
     light?.reaches === false
-      ? 'Light sets the margins; through the ceramic too little arrives, so the set is waited for.'
+      ? 'Light sets the margins; through the restoration too little arrives, so the set is waited for.'
       : 'Less light, less conversion: also dual cements are weaker without it (Vrochari 2009).',
   who: 'assistant',
   scope: 'unit',
@@ -29,7 +36,10 @@ const cure = (side: string, what: string): StepCard => ({
 export const CEMENT = {
   mix: {
     title: 'Mix the cement',
-    todo: ({ cement }) => `Mix ${cement.label}. The working time runs from here.`,
+    todo: ({ cement, clock }) =>
+      clock.table.setsAlone
+        ? `Mix ${cement.label}. The working time runs from here.`
+        : `Dispense ${cement.label}, operating lamp off: light starts it. The time runs from here.`,
     gate: 'Even, no bubbles. Both surfaces ready and the field dry before it.',
     why: 'Mixed cement does not wait.',
     who: 'assistant',
@@ -66,16 +76,23 @@ export const CEMENT = {
   },
   'gel-wait': {
     title: 'Wait for the gel',
-    todo: 'Hold the crown; probe the excess until it is like rubber.',
-    gate: 'Excess like rubber.',
-    why: 'Too early drags cement out of the margin; too late it is hard.',
+    todo: ({ clock }) =>
+      `Hold the crown; probe the excess until it is ${EXCESS[clock.table.excess]}.`,
+    gate: ({ clock }) => `Excess ${EXCESS[clock.table.excess]}.`,
+    why: ({ clock }) =>
+      clock.table.excess === 'hard'
+        ? 'Soft, it drags out of the margin; fully hard it breaks off clean.'
+        : 'Too early drags cement out of the margin; too late it is hard.',
     who: 'dentist',
     scope: 'unit',
     cautions: [],
   },
   flash: {
     title: 'Flash off',
-    todo: 'Peel the excess off towards the margin; hold the crown.',
+    todo: ({ clock }) =>
+      clock.table.excess === 'rubber'
+        ? 'Peel the excess off towards the margin; hold the crown.'
+        : 'Break the excess off towards the margin with a hand instrument; hold the crown.',
     gate: 'No excess to be seen or felt.',
     why: 'Cement left behind inflames the gum.',
     who: 'both',
@@ -110,7 +127,7 @@ export const CEMENT = {
     why: ({ light }) =>
       light === null
         ? 'It sets by itself, in the dark.'
-        : 'Through this ceramic light alone does not set it.',
+        : 'Through this restoration light alone does not set it.',
     who: 'both',
     scope: 'unit',
     cautions: [],

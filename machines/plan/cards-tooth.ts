@@ -129,13 +129,17 @@ export const TOOTH = {
   },
   'prep-dry': {
     title: 'Dry, no touch',
-    todo: ({ substrate, clock }) =>
-      substrate.of === 'tooth' && clock.table.moisture === 'dry'
-        ? 'Dry with pellets and a breath of air: dry, not desiccated.'
-        : 'Gentle oil-free air until nothing moves; no touch.',
+    todo: ({ substrate, clock }) => {
+      if (substrate.of !== 'abutment' && clock.table.moisture === 'dry') {
+        return 'Dry with pellets and a breath of air: dry, not desiccated.';
+      }
+      return substrate.of === 'core'
+        ? 'Gentle oil-free air on the metal until nothing moves; the tooth below it blotted, never dried out; no touch.'
+        : 'Gentle oil-free air until nothing moves; no touch.';
+    },
     gate: 'Dry, matt or evenly glossed, no pool.',
     why: ({ substrate, clock }) =>
-      substrate.of === 'tooth' && clock.table.moisture === 'dry'
+      substrate.of !== 'abutment' && clock.table.moisture === 'dry'
         ? 'Water thins the cement; desiccated dentin hurts later.'
         : 'Water or solvent left on it weakens cement and primer.',
     who: 'dentist',

@@ -1,6 +1,6 @@
 import type { CementClass, UnitFacts } from '../contract/index.ts';
-import type { CementTable, Material, Substrate, Trade } from '../trade/index.ts';
-import { KIND_NAME } from './noun.ts';
+import type { CementTable, Material, Trade } from '../trade/index.ts';
+import { aKind, KIND_NAME } from './noun.ts';
 import type { Verdict } from './retention.ts';
 
 /** What the rules ask of a unit. */
@@ -17,7 +17,6 @@ export interface Bonding {
 interface Given extends Bonding {
   readonly cement: CementTable;
   readonly ceramic: Material;
-  readonly on: Substrate;
   readonly trade: Trade;
 }
 
@@ -28,6 +27,7 @@ const say = (condition: boolean, why: string): string | null => (condition ? why
 const bonded = ({ cement }: Given): boolean => cement.family === 'adhesive';
 const full = ({ kind }: Given): boolean =>
   kind === 'crown' || kind === 'bridge' || kind === 'implant-crown';
+const single = ({ kind }: Given): boolean => kind === 'crown' || kind === 'implant-crown';
 const nameOf = ({ kind }: Given): string => KIND_NAME[kind];
 
 const veneer: Rule = ({ kind }, id) =>
@@ -69,17 +69,22 @@ const weak: Rule = (given) => {
 
 /** Classes 3 and up and metals may go conventional; resin-modified glass ionomer swells. */
 const acidBase: Rule = (given, id) => {
-  const { ceramic, material, cement } = given;
-  if (cement.family !== 'acid-base' || !full(given)) return null;
-  if (id !== 'resin-modified-glass-ionomer' || material !== 'zirconia-5y') return null;
-  return `resin-modified glass ionomer takes up water and swells (Leevailoj 1998, from memory): not on ${ceramic.name}`;
+  const { ceramic, material } = given;
+  if (id !== 'resin-modified-glass-ionomer' || !full(given)) return null;
+  const swells =
+    'resin-modified glass ionomer takes up water and swells (Leevailoj 1998, from memory)';
+  if (material === 'zirconia-5y') return `${swells}: not on ${ceramic.name}`;
+  return say(
+    material === 'lithium-disilicate' && !single(given),
+    `${swells}: on ${ceramic.name} for a crown that holds by form, not for ${aKind(given.kind)}`,
+  );
 };
 
 const selfAdhesive: Rule = (given) => {
   const { ceramic, material, cement } = given;
   if (cement.family !== 'self-adhesive') return null;
   const strong = ceramic.family === 'oxide' || ceramic.family === 'metal';
-  const disilicate = material === 'lithium-disilicate' && full(given);
+  const disilicate = material === 'lithium-disilicate' && single(given);
   return say(
     !strong && !disilicate,
     `self-adhesive resin is for zirconia, alumina, metal, and a lithium disilicate crown whose form holds, not for ${ceramic.name} as ${nameOf(given)}`,
@@ -91,7 +96,7 @@ const lightOnly: Rule = (given, id) => {
   const { ceramic, kind, thicknessMm, lightReaches, trade } = given;
   const most = trade.limits.lightCureThickness.max;
   if (kind !== 'veneer' && kind !== 'inlay' && kind !== 'onlay') {
-    return `light-cure resin is for thin veneers and inlays, not for a ${nameOf(given)}`;
+    return `light-cure resin is for thin veneers and inlays, not for ${aKind(given.kind)}`;
   }
   if (ceramic.attenuation === null) return `no light passes ${ceramic.name}`;
   if (thicknessMm !== undefined && thicknessMm > most) {
@@ -100,12 +105,6 @@ const lightOnly: Rule = (given, id) => {
   if (lightReaches === null) return 'there is no light on the shelf';
   return say(!lightReaches, 'light would take too long a surface to set it through this ceramic');
 };
-
-const core: Rule = ({ substrate, on }, id) =>
-  say(
-    substrate === 'amalgam-core' && id === 'calcium-aluminate',
-    `on ${on.name} a resin with an alloy primer, glass ionomer or zinc phosphate`,
-  );
 
 const form: Rule = ({ cement, verdict, substrate }) =>
   say(
@@ -122,7 +121,6 @@ const RULES: readonly Rule[] = [
   acidBase,
   selfAdhesive,
   lightOnly,
-  core,
   form,
 ];
 
@@ -132,7 +130,6 @@ export const cementReasons = (unit: Bonding, id: CementClass, trade: Trade): str
     ...unit,
     cement: trade.cements[id],
     ceramic: trade.materials[unit.material],
-    on: trade.substrates[unit.substrate],
     trade,
   };
   return RULES.flatMap((rule) => rule(given, id) ?? []);

@@ -98,9 +98,12 @@ const selfEtch: Note = ({ caseFile, unit, clock }) =>
     'No phosphoric acid on the shelf: the adhesive is used in self-etch mode; enamel at the margin bonds less.',
   );
 
-const adhesive: Note = ({ cement, clock }) =>
+const adhesive: Note = ({ cement, clock, substrate, caseFile }, planned) =>
   say(
-    clock.table.moisture === 'bonded',
+    planned.includes('bond') &&
+      clock.table.setsAlone &&
+      substrate.of !== 'abutment' &&
+      (caseFile.shelf.adhesive?.acidic === undefined || cement.amine === undefined),
     `Adhesive and ${cement.label} must be matched: an acidic adhesive stops an amine-cured resin unless an activator is used (${SOURCES.Sanares01.cite}, from memory). If the primer speeds the cement on contact, reckon with half the working time unless its instructions say otherwise (judgement).`,
   );
 

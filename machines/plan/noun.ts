@@ -33,3 +33,7 @@ export const forKind = (text: string, kind: UnitKind): string =>
         const noun = `${NOUN[kind]}${plural}`;
         return word.startsWith('C') ? `${noun.charAt(0).toUpperCase()}${noun.slice(1)}` : noun;
       });
+
+/** The kind in full with its article, as 'an implant crown'. */
+export const aKind = (kind: UnitKind): string =>
+  `${/^[aeiou]/.test(KIND_NAME[kind]) ? 'an' : 'a'} ${KIND_NAME[kind]}`;

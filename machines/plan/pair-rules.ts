@@ -2,7 +2,7 @@ import type { Substrate as SubstrateId, UnitKind } from '../contract/index.ts';
 import { toothClass } from '../form/index.ts';
 import type { Trade } from '../trade/index.ts';
 import type { LooseUnit } from './loose.ts';
-import { KIND_NAME } from './noun.ts';
+import { aKind, KIND_NAME } from './noun.ts';
 import type { CaseProblem } from './problem.ts';
 import { classFor, gapIn, leastConnector } from './span.ts';
 import { needsPrep } from './retention.ts';
@@ -34,7 +34,7 @@ const sitting: Judge = ({ kind, substrate }, name) =>
     : [
         {
           field: `${name}.substrate`,
-          message: `a ${KIND_NAME[kind]} does not sit on "${substrate}"; allowed: ${quoted(SITS_ON[kind])}`,
+          message: `${aKind(kind)} does not sit on "${substrate}"; allowed: ${quoted(SITS_ON[kind])}`,
         },
       ];
 
@@ -128,7 +128,7 @@ const spanned: Judge = (unit, name, trade) => {
   if (!BRIDGES.includes(kind)) {
     return bridge === undefined
       ? []
-      : [{ field, message: `a ${KIND_NAME[kind]} has none; allowed: only with a bridge` }];
+      : [{ field, message: `${aKind(kind)} has none; allowed: only with a bridge` }];
   }
   if (bridge === undefined) {
     return [{ field, message: 'missing; allowed: retainers, pontics and connectorMm2' }];

@@ -8,7 +8,7 @@ import {
 } from '../form/index.ts';
 import { materialOf } from '../trade/index.ts';
 import type { Trade } from '../trade/index.ts';
-import { KIND_NAME } from './noun.ts';
+import { aKind, KIND_NAME } from './noun.ts';
 import { retentionWorking } from './retention-working.ts';
 
 export type Verdict = z.infer<typeof Retention>;
@@ -80,7 +80,7 @@ const withoutPrep = ({ kind, material }: FormUnit): Verdict => {
         false,
         kind === 'resin-bonded-bridge'
           ? 'Form does not hold the wing of a resin-bonded bridge: bonding with an adhesive resin is required.'
-          : `Form does not hold ${/^[aeiou]/.test(name) ? 'an' : 'a'} ${name}: bonding with an adhesive resin is required.`,
+          : `Form does not hold ${aKind(kind)}: bonding with an adhesive resin is required.`,
       );
 };
 

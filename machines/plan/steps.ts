@@ -69,7 +69,7 @@ const afterSet = ({ unit }: UnitContext): StepId[] =>
 
 /** The steps of a unit, in the order of the appointment, for the route expected after try-in. */
 export const plannedSteps = (context: UnitContext): StepId[] => {
-  const { unit, caseFile, cement, clock, light, waitForSet } = context;
+  const { unit, caseFile, cement, clock, light, material, waitForSet } = context;
   const { shelf } = caseFile;
   const onBench = unit.substrate === 'titanium-base';
   const wanted = new Set<StepId>([
@@ -86,7 +86,9 @@ export const plannedSteps = (context: UnitContext): StepId[] => {
     'flash',
     ...when(!onBench, 'floss'),
     ...when(clock.table.oxygenInhibited, 'gel'),
-    ...when(light !== null, 'cure-occlusal', 'cure-buccal', 'cure-lingual'),
+    // No light passes metal: only its margins are lit.
+    ...when(light !== null && material.attenuation !== null, 'cure-occlusal'),
+    ...when(light !== null, 'cure-buccal', 'cure-lingual'),
     ...when(waitForSet, 'set'),
     ...afterSet(context),
     'polish',

@@ -46,6 +46,12 @@ const implant: Note = ({ unit, substrate, clock }) => {
   return `Cement on an implant: a thin layer, extruded on a replica of the abutment outside the mouth first, then a radiograph: residual cement was on 81 % of the diseased implants, and 74 % resolved once it was off (${SOURCES.Wilson09.cite}).${zinc}`;
 };
 
+const base: Note = ({ unit }) =>
+  say(
+    unit.substrate === 'titanium-base',
+    'Bonded on the bench: contacts, shade and bite are checked on the model first; in the mouth they come after the set, when the crown is screwed in.',
+  );
+
 const deep: Note = ({ unit, trade }) => {
   const most = trade.limits.marginBelowGum.value;
   const depth = unit.abutment?.marginBelowGumMm;
@@ -129,6 +135,16 @@ const dentin: Note = ({ unit, cement }) =>
     'Self-adhesive resin on enamel: a separate enamel etch is optional, and raises its bond there (common practice).',
   );
 
+const shows: Note = ({ unit, material }) =>
+  say(
+    unit.substrate.endsWith('metal-core') || unit.substrate === 'amalgam-core'
+      ? material.family === 'glass' ||
+          material.family === 'resin' ||
+          unit.material === 'zirconia-5y'
+      : false,
+    'A metal core shows through a translucent restoration: an opaque cement, a masked core, or a more opaque material.',
+  );
+
 const expiry: Note = ({ caseFile }) =>
   say(caseFile.on === undefined, 'No day of appointment in the case: expiry dates are not judged.');
 
@@ -146,6 +162,7 @@ const NOTES: readonly Note[] = [
   wing,
   bridge,
   implant,
+  base,
   deep,
   screw,
   rinseDoes,
@@ -156,6 +173,7 @@ const NOTES: readonly Note[] = [
   sealed,
   slowLight,
   dentin,
+  shows,
   expiry,
 ];
 

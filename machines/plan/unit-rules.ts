@@ -13,6 +13,7 @@ import { prepRoute } from './prep-route.ts';
 import { intaglioRoute } from './route.ts';
 import { shelfHas } from './shelf.ts';
 import { afterTryIn } from './steps.ts';
+import { leastThickness } from './thickness.ts';
 
 interface Found {
   readonly unit: LooseUnit;
@@ -218,6 +219,24 @@ const desensitiserProblems = ({ unit, name, cement, trade }: Found): CaseProblem
     : [];
 };
 
+/** Thick enough only under a resin that carries it. */
+const carriedProblems = ({ unit, name, cement, trade }: Found): CaseProblem[] => {
+  const { kind, material, thicknessMm, belowMinimumReason } = unit;
+  if (kind === undefined || material === undefined || thicknessMm === undefined) return [];
+  if (cement === undefined || belowMinimumReason !== undefined) return [];
+  const table = trade.materials[material];
+  const luting = trade.cements[cement.class];
+  const least = leastThickness({ kind }, table, luting);
+  const bonded = leastThickness({ kind }, table, { takesPrimer: true });
+  if (least === null || bonded === null || thicknessMm >= least || thicknessMm < bonded) return [];
+  return [
+    {
+      field: `${name}.thicknessMm`,
+      message: `${thicknessMm} mm of ${table.name} is enough only where it is bonded, not under ${luting.name}; allowed: from ${least} mm, a resin cement, or ${name}.belowMinimumReason`,
+    },
+  ];
+};
+
 const cementProblems = (found: Found): CaseProblem[] => {
   const { unit, name, cements, cement, trade } = found;
   if (unit.cement === undefined) return [];
@@ -279,6 +298,7 @@ export const unitProblems = (
   return [
     ...pairProblems(unit, found.name, trade),
     ...(found.cement === undefined && !whole ? [] : cementProblems(found)),
+    ...carriedProblems(found),
     ...adhesiveProblems(found),
     ...desensitiserProblems(found),
     ...intaglioProblems(found),
