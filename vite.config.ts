@@ -41,7 +41,6 @@ export default defineConfig({
     chunkSizeWarningLimit: 3500,
     rolldownOptions: {
       checks: { pluginTimings: false },
-      output: { codeSplitting: { groups: [{ name: 'wake-word', test: /@picovoice/u }] } },
     },
   },
   server: { port: PORT + 1, strictPort: true, fs: { allow: [here('.')] } },

@@ -17,7 +17,8 @@ export function shownSettings(kept: Settings): ShownSettings {
     wakeWord: {
       accessKey: wakeWord?.accessKey ?? '',
       model: wakeWord?.model.label ?? null,
-      keyword: wakeWord?.keyword.label ?? null,
+      keyword: wakeWord !== null && 'label' in wakeWord.keyword ? wakeWord.keyword.label : null,
+      builtin: wakeWord !== null && 'builtin' in wakeWord.keyword ? wakeWord.keyword.builtin : '',
       sensitivity: wakeWord?.sensitivity ?? 0.5,
     },
     ownPhrases: kept.ownPhrases,

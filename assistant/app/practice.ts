@@ -47,7 +47,8 @@ export class Practice {
     this.#kept = kept;
     this.#onChange = onChange;
     this.#model = kept.wakeWord?.model ?? null;
-    this.#keyword = kept.wakeWord?.keyword ?? null;
+    const keyword = kept.wakeWord?.keyword;
+    this.#keyword = keyword !== undefined && 'label' in keyword ? keyword : null;
   }
 
   /** The wake-word engine's settings, if the practice gave all of them. */
@@ -57,11 +58,14 @@ export class Practice {
     return {
       accessKey: wakeWord.accessKey,
       model: toBytes(wakeWord.model.base64),
-      keyword: {
-        kind: 'file',
-        name: wakeWord.keyword.label,
-        bytes: toBytes(wakeWord.keyword.base64),
-      },
+      keyword:
+        'builtin' in wakeWord.keyword
+          ? { kind: 'builtin', name: wakeWord.keyword.builtin }
+          : {
+              kind: 'file',
+              name: wakeWord.keyword.label,
+              bytes: toBytes(wakeWord.keyword.base64),
+            },
       sensitivity: wakeWord.sensitivity,
     };
   }
@@ -126,11 +130,13 @@ export class Practice {
   #wakeWordOf({ wakeWord }: ShownSettings): Settings['wakeWord'] {
     const accessKey = wakeWord?.accessKey.trim() ?? '';
     if (wakeWord === null || accessKey === '') return null;
-    if (this.#model === null || this.#keyword === null) return null;
+    const builtin = wakeWord.builtin.trim();
+    const keyword = builtin === '' ? this.#keyword : { builtin };
+    if (this.#model === null || keyword === null) return null;
     return {
       accessKey,
       model: this.#model,
-      keyword: this.#keyword,
+      keyword,
       sensitivity: wakeWord.sensitivity,
     };
   }

@@ -1,5 +1,5 @@
 import type { Connect, Plugin } from 'vite';
-import { cacheControl, HEADER_POLICY, ISOLATION_HEADERS, META_POLICY } from './policy.ts';
+import { cacheControl, ISOLATION_HEADERS, META_POLICY, policyOf } from './policy.ts';
 
 /**
  * Sends the isolation headers while developing and in preview, and in the built page the content
@@ -12,8 +12,9 @@ export function headers(): Plugin {
     next();
   };
   const seal: Connect.NextHandleFunction = (request, response, next) => {
-    response.setHeader('Content-Security-Policy', HEADER_POLICY);
-    response.setHeader('Cache-Control', cacheControl(request.url ?? '/'));
+    const path = request.url ?? '/';
+    response.setHeader('Content-Security-Policy', policyOf(path));
+    response.setHeader('Cache-Control', cacheControl(path));
     next();
   };
   return {

@@ -2,9 +2,8 @@
  * What the page may load and reach: itself, and nothing else. No sound and no case leaves the
  * machine, so the browser itself is told to refuse every other host.
  *
- * The opt-in wake-word engine checks its access key with its maker's host. A practice that opts
- * in needs that one host added to `connect-src`; it is not here, so by default the check fails
- * closed.
+ * The opt-in wake-word engine checks its access key with its maker's host. It runs in a worker
+ * whose script alone is served with leave to go online; the page never gets that leave.
  */
 const DIRECTIVES: Readonly<Record<string, string>> = {
   'default-src': "'self'",
@@ -33,7 +32,14 @@ const spell = (directives: Readonly<Record<string, string>>): string =>
 export const META_POLICY = spell(DIRECTIVES);
 
 /** The policy as a response header; only a header can forbid framing. */
-export const HEADER_POLICY = spell({ ...DIRECTIVES, 'frame-ancestors': "'none'" });
+const HEADER_POLICY = spell({ ...DIRECTIVES, 'frame-ancestors': "'none'" });
+
+/** The policy of the wake-word worker's own script, which nobody loads who has not opted in. */
+const WAKE_WORD_POLICY = spell({ ...DIRECTIVES, 'connect-src': "'self' blob: data: https:" });
+
+/** The policy header of the response to `path`. */
+export const policyOf = (path: string): string =>
+  /^\/assets\/wake-word\.worker-[\w-]+\.js$/u.test(path) ? WAKE_WORD_POLICY : HEADER_POLICY;
 
 /** Headers of every response; the first two let the recogniser share memory between threads. */
 export const ISOLATION_HEADERS = {

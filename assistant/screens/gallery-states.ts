@@ -74,7 +74,7 @@ const resting: AppState = {
       pedalKey: 'F13',
       letterKeys: true,
       retentionYears: 10,
-      wakeWord: { accessKey: '', model: null, keyword: null, sensitivity: 0.5 },
+      wakeWord: { accessKey: '', model: null, keyword: null, builtin: '', sensitivity: 0.5 },
       ownPhrases: [
         { words: 'soap on', means: 'cleaner on' },
         { words: 'saline on', means: 'silane on' },

@@ -204,6 +204,8 @@ export interface WakeWordSettings {
   /** What was loaded, by name; null when nothing was. */
   readonly model: string | null;
   readonly keyword: string | null;
+  /** Name of a keyword that comes with the engine; empty: the file is used. */
+  readonly builtin: string;
   /** 0 (misses more) to 1 (more false alarms). */
   readonly sensitivity: number;
 }

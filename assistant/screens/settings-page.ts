@@ -194,6 +194,16 @@ function wakeWord(wake: WakeWordSettings | null, actions: Actions): TemplateResu
     ${fileField('wake-keyword', `Keyword file (.ppn): ${wake.keyword ?? 'none'}`, '.ppn', (file) =>
       actions.loadWakeWordFile('keyword', file),
     )}
+    ${textField(
+      {
+        path: 'wake-builtin',
+        label: 'Or a keyword that comes with the engine',
+        hint: 'Its English name; leave this blank to use your file',
+        value: wake.builtin,
+        set: (builtin) => set({ builtin }),
+      },
+      [],
+    )}
     ${slider(
       'wake-sensitivity',
       'Sensitivity',

@@ -5,7 +5,11 @@ import { Shelf } from '../../machines/contract/index.ts';
 /** What a practice needs to use its own wake-word engine; files as base64. */
 const WakeWord = z.strictObject({
   accessKey: z.string().trim().min(1),
-  keyword: z.strictObject({ label: z.string().trim().min(1).max(80), base64: z.base64() }),
+  /** A file of the practice's own, or one of those that come with the engine, by its name. */
+  keyword: z.union([
+    z.strictObject({ label: z.string().trim().min(1).max(80), base64: z.base64() }),
+    z.strictObject({ builtin: z.string().trim().min(1).max(40) }),
+  ]),
   model: z.strictObject({ label: z.string().trim().min(1).max(80), base64: z.base64() }),
   /** 0 (misses more) to 1 (answers more to what it should not). */
   sensitivity: z.number().min(0).max(1).default(0.5),

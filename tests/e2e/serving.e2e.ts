@@ -36,6 +36,19 @@ describe('the built page is served', () => {
     );
   });
 
+  it('but for one script: the worker of an engine that checks its key online', async () => {
+    const open = [];
+    for (const name of assets) {
+      const answer = await get(`assets/${name}`);
+      await answer.body?.cancel();
+      const policy = answer.headers.get('content-security-policy') ?? '';
+      if (/https?:/u.test(policy)) open.push([name.replace(/-[\w-]+(?=\.js$)/u, ''), policy]);
+    }
+    expect(open).toEqual([
+      ['wake-word.worker.js', expect.stringContaining("connect-src 'self' blob: data: https:;")],
+    ]);
+  });
+
   it('its page anew each time, its hashed files once a year', async () => {
     expect((await get('')).headers.get('cache-control')).toBe('no-cache');
     for (const pattern of [/^encoder_model-.*\.onnx$/u, /^decoder_model_merged-.*\.onnx$/u]) {

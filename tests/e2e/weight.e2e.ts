@@ -13,7 +13,7 @@ const scripts = readdirSync(ASSETS).filter((name) => /\.m?js$/u.test(name));
  * Scripts only in form. `vocabulary`: 32 000 pieces of words that belong to the recogniser's
  * weights. `wake-word`: an engine that only a practice with its own access key ever loads.
  */
-const apart = scripts.filter((name) => /^(?:vocabulary|wake-word)-/u.test(name));
+const apart = scripts.filter((name) => /^(?:vocabulary-|wake-word\.)/u.test(name));
 
 it('an engine that nobody opted in to is not loaded', async () => {
   const operatory = await Operatory.open();
@@ -21,7 +21,7 @@ it('an engine that nobody opted in to is not loaded', async () => {
     const loaded = await operatory.page.evaluate(() =>
       performance.getEntriesByType('resource').map(({ name }) => new URL(name).pathname),
     );
-    expect(apart.some((name) => name.startsWith('wake-word-'))).toBe(true);
+    expect(apart.some((name) => name.startsWith('wake-word.'))).toBe(true);
     expect(loaded.some((path) => /\/index-.*\.js$/u.test(path))).toBe(true);
     expect(loaded.filter((path) => path.includes('wake-word'))).toEqual([]);
   } finally {

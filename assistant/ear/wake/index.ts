@@ -1,10 +1,10 @@
 /** Wake words: the embedded call sign, and the keyed engine for practices that have a key. */
 import { embeddedCallSign } from './embedded.ts';
-import { openPorcupine, type PorcupineSettings } from './porcupine.ts';
+import { openPorcupine } from './porcupine.ts';
 import type { WakeHandlers, WakeWord } from './port.ts';
+import type { PorcupineSettings } from './wake-protocol.ts';
 
-export { builtinKeywords } from './porcupine.ts';
-export type { PorcupineSettings } from './porcupine.ts';
+export type { PorcupineSettings } from './wake-protocol.ts';
 export type { WakeHandlers, WakeWord } from './port.ts';
 
 /**

@@ -1,35 +1,25 @@
 /**
- * A wake word for practices that hold their own access key, through @picovoice/porcupine-web.
- * The engine goes online to check the key, so it is never the default; its code is fetched only
- * when a practice has set it up.
+ * A wake word for practices that hold their own access key, through @picovoice/porcupine-web in a
+ * worker of its own. The engine goes online to check the key, so it is never the default; its code
+ * is fetched only when a practice has set it up.
  */
-import type { BuiltInKeyword, PorcupineKeyword, PorcupineWorker } from '@picovoice/porcupine-web';
 import type { Pcm } from '../port.ts';
 import type { EarTrouble } from '../trouble.ts';
 import { porcupineTrouble } from './porcupine-trouble.ts';
 import type { WakeHandlers, WakeWord } from './port.ts';
+import {
+  type PorcupineSettings,
+  type WakeReply,
+  wakeReply,
+  type WakeRequest,
+} from './wake-protocol.ts';
 
-/** What the practice gives, kept in the browser's database and never in a record. */
-export interface PorcupineSettings {
-  readonly accessKey: string;
-  /** The engine's model file (.pv). */
-  readonly model: Uint8Array;
-  readonly keyword:
-    | { readonly kind: 'builtin'; readonly name: string }
-    | { readonly kind: 'file'; readonly name: string; readonly bytes: Uint8Array };
-  /** 0 (misses more) to 1 (more false alarms); the engine's own choice is 0.5. */
-  readonly sensitivity: number;
-}
-
-export type WakeWordOpened =
+type WakeWordOpened =
   | { readonly kind: 'open'; readonly wakeWord: WakeWord }
   | { readonly kind: 'failed'; readonly trouble: EarTrouble };
 
-/** Names of the keywords that come with the engine. */
-export async function builtinKeywords(): Promise<readonly string[]> {
-  const engine = await import('@picovoice/porcupine-web');
-  return Object.values(engine.BuiltInKeyword);
-}
+/** A key is checked over the network; this long is more than a slow one takes, ms. */
+const OPEN_MS = 20_000;
 
 /** Opens the engine; what goes wrong comes back as a trouble, never as a rejection. */
 export async function openPorcupine(
@@ -38,49 +28,87 @@ export async function openPorcupine(
 ): Promise<WakeWordOpened> {
   const missing = missingPart(settings);
   if (missing) return { kind: 'failed', trouble: missing };
-  try {
-    const engine = await import('@picovoice/porcupine-web');
-    const keyword = keywordOf(settings, Object.values(engine.BuiltInKeyword));
-    if (!keyword) return { kind: 'failed', trouble: unknownKeyword(settings.keyword.name) };
-    const worker = await engine.PorcupineWorker.create(
-      settings.accessKey.trim(),
-      keyword,
-      () => handlers.onWake(),
-      // Written anew each time: a changed model file must not be hidden by the stored one.
-      { base64: toBase64(settings.model), forceWrite: true },
-      { processErrorCallback: (error) => handlers.onTrouble(troubleOf(error)) },
-    );
-    return { kind: 'open', wakeWord: new PorcupineWakeWord(worker, settings.keyword.name) };
-  } catch (error) {
-    return { kind: 'failed', trouble: troubleOf(error) };
+  const worker = new Worker(new URL('./wake-word.worker.ts', import.meta.url), {
+    type: 'module',
+    name: 'wake-word',
+  });
+  const opened = await answerTo(worker, settings);
+  if (opened.kind === 'opened') {
+    const { frameLength } = opened;
+    const { name } = settings.keyword;
+    return { kind: 'open', wakeWord: new PorcupineWakeWord(worker, name, frameLength, handlers) };
   }
+  worker.terminate();
+  return {
+    kind: 'failed',
+    trouble:
+      opened.kind === 'unknown keyword'
+        ? unknownKeyword(settings.keyword.name, opened.builtins)
+        : troubleOf(opened),
+  };
+}
+
+type Opening = Extract<WakeReply, { kind: 'opened' | 'unknown keyword' | 'failed' }>;
+
+/** Sends the settings; resolves with what became of the opening. */
+function answerTo(worker: Worker, settings: PorcupineSettings): Promise<Opening> {
+  return new Promise((resolve) => {
+    const failed = (message: string): void => resolve({ kind: 'failed', status: null, message });
+    setTimeout(() => failed('activation: the key check did not answer'), OPEN_MS);
+    worker.addEventListener('error', ({ message }) => failed(message || 'failed to start'));
+    worker.addEventListener('message', ({ data }: MessageEvent<unknown>) => {
+      const said = wakeReply.safeParse(data);
+      if (!said.success) failed(`unreadable answer: ${said.error.message}`);
+      else if (said.data.kind === 'opened' || said.data.kind === 'failed') resolve(said.data);
+      else if (said.data.kind === 'unknown keyword') resolve(said.data);
+    });
+    worker.postMessage({ kind: 'open', settings } satisfies WakeRequest, []);
+  });
 }
 
 class PorcupineWakeWord implements WakeWord {
   readonly words: readonly string[];
-  readonly #worker: PorcupineWorker;
-  #frame: Int16Array;
+  readonly #worker: Worker;
+  readonly #length: number;
+  #frame: Int16Array<ArrayBuffer>;
   #filled = 0;
 
-  constructor(worker: PorcupineWorker, word: string) {
-    this.#worker = worker;
+  constructor(worker: Worker, word: string, frameLength: number, handlers: WakeHandlers) {
     this.words = [word];
-    this.#frame = new Int16Array(worker.frameLength);
+    this.#worker = worker;
+    this.#length = frameLength;
+    this.#frame = new Int16Array(frameLength);
+    worker.addEventListener('message', ({ data }: MessageEvent<unknown>) => {
+      const said = wakeReply.safeParse(data);
+      if (!said.success) return;
+      if (said.data.kind === 'wake') handlers.onWake();
+      if (said.data.kind === 'trouble') handlers.onTrouble(troubleOf(said.data));
+    });
   }
 
   push(frame: Pcm): void {
     for (const sample of frame) {
       this.#frame[this.#filled] = Math.round(Math.max(-1, Math.min(1, sample)) * 32_767);
       this.#filled += 1;
-      if (this.#filled < this.#frame.length) continue;
-      this.#worker.process(this.#frame);
-      this.#frame = new Int16Array(this.#frame.length);
+      if (this.#filled < this.#length) continue;
+      const request: WakeRequest = { kind: 'frame', pcm: this.#frame };
+      this.#worker.postMessage(request, [this.#frame.buffer]);
+      this.#frame = new Int16Array(this.#length);
       this.#filled = 0;
     }
   }
 
+  /** Frees the engine, as far as it still answers. */
   async close(): Promise<void> {
-    await this.#worker.release();
+    const closed = new Promise<void>((resolve) => {
+      setTimeout(resolve, 1_000);
+      this.#worker.addEventListener('message', ({ data }: MessageEvent<unknown>) => {
+        const said = wakeReply.safeParse(data);
+        if (said.success && said.data.kind === 'closed') resolve();
+      });
+    });
+    this.#worker.postMessage({ kind: 'close' } satisfies WakeRequest, []);
+    await closed;
     this.#worker.terminate();
   }
 }
@@ -103,39 +131,16 @@ function missingPart({ accessKey, model, keyword }: PorcupineSettings): EarTroub
   };
 }
 
-function unknownKeyword(name: string): EarTrouble {
+function unknownKeyword(name: string, builtins: readonly string[]): EarTrouble {
   return {
     kind: 'wake word',
     sentence: `The wake-word engine has no built-in keyword "${name}".`,
-    remedy: 'Choose one from the list, or give a keyword file. The call sign works meanwhile.',
+    remedy: `It has ${builtins.join(', ')}; or give a keyword file. The call sign works meanwhile.`,
     detail: '',
   };
 }
 
-function keywordOf(
-  { keyword, sensitivity }: PorcupineSettings,
-  builtins: readonly BuiltInKeyword[],
-): PorcupineKeyword | null {
-  if (keyword.kind === 'file')
-    return { base64: toBase64(keyword.bytes), label: keyword.name, sensitivity, forceWrite: true };
-  const name = keyword.name.trim().toLowerCase();
-  const builtin = builtins.find((known) => known.toLowerCase() === name);
-  return builtin === undefined ? null : { builtin, sensitivity };
-}
-
-function troubleOf(error: unknown): EarTrouble {
-  const status =
-    error instanceof Error && 'status' in error && typeof error.status === 'number'
-      ? error.status
-      : null;
-  const message = error instanceof Error ? error.message : String(error);
-  return porcupineTrouble({ status, message, online: navigator.onLine });
-}
-
-function toBase64(bytes: Uint8Array): string {
-  let text = '';
-  // In pieces: a call takes no more than some ten thousand arguments.
-  for (let at = 0; at < bytes.length; at += 8_192)
-    text += String.fromCharCode(...bytes.subarray(at, at + 8_192));
-  return btoa(text);
-}
+const troubleOf = (failure: {
+  readonly status: number | null;
+  readonly message: string;
+}): EarTrouble => porcupineTrouble({ ...failure, online: navigator.onLine });

@@ -4,7 +4,7 @@ import { Microphone } from '../../../assistant/ear/microphone.ts';
 import type { SpeechSegment } from '../../../assistant/ear/vad/segmenter.ts';
 import { VoiceActivity } from '../../../assistant/ear/vad/voice-activity.ts';
 import { fetchSpeechWeights } from '../../../assistant/ear/vad/weights-browser.ts';
-import { builtinKeywords, openWakeWord } from '../../../assistant/ear/wake/index.ts';
+import { openWakeWord } from '../../../assistant/ear/wake/index.ts';
 import { browserChannel } from '../../../assistant/ear/worker/browser-channel.ts';
 import { WorkerRecogniser } from '../../../assistant/ear/worker/worker-recogniser.ts';
 import { written } from '../../ear/written-recogniser.ts';
@@ -133,7 +133,7 @@ async function wake(accessKey: string, keyword: string) {
     },
     {
       onWake: () => undefined,
-      onTrouble: ({ sentence, detail }) => told.push(sentence, detail),
+      onTrouble: ({ sentence, remedy }) => told.push(sentence, remedy),
     },
   );
   return { words, told };
@@ -145,7 +145,6 @@ const earPage = {
   listenThroughLoss,
   killWorker,
   wake,
-  builtinKeywords,
   happened,
 };
 export type EarPage = typeof earPage;
