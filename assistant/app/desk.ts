@@ -13,6 +13,13 @@ export interface ReadyCase {
   readonly plan: Plan;
 }
 
+/** Today where the practice is, ISO 8601. */
+const today = (): string => {
+  const now = new Date();
+  const two = (value: number): string => String(value).padStart(2, '0');
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+};
+
 /** A draft nobody has begun shows no problems yet. */
 const isBlank = (draft: CaseDraft): boolean =>
   draft.reference === '' &&
@@ -49,7 +56,7 @@ export class Desk {
   }
 
   edit(draft: CaseDraft): void {
-    const checked = checkCase(candidateOf(draft));
+    const checked = checkCase(candidateOf(draft, today()));
     const problems = checked.ok || isBlank(draft) ? [] : checked.problems;
     this.#set({ draft, problems, plan: checked.ok ? makePlan(checked.case) : null });
   }
@@ -60,7 +67,7 @@ export class Desk {
 
   /** The draft if it is fit; shows its problems if not. */
   ready(): ReadyCase | null {
-    const checked = checkCase(candidateOf(this.#board.state.desk.draft));
+    const checked = checkCase(candidateOf(this.#board.state.desk.draft, today()));
     if (checked.ok) return { case: checked.case, plan: makePlan(checked.case) };
     this.#set({ problems: checked.problems, plan: null });
     return null;
@@ -74,7 +81,8 @@ export class Desk {
   async loadPrepared(reference: string): Promise<void> {
     const cases = await this.#store.preparedCases();
     const found = cases.find((one) => one.reference === reference);
-    if (found !== undefined) this.edit(draftOf(found));
+    // It was kept for later: expiry is judged by the day it is opened.
+    if (found !== undefined) this.edit({ ...draftOf(found), on: '' });
   }
 
   async prepare(): Promise<void> {

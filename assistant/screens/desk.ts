@@ -1,7 +1,7 @@
 /** The desk: a case is written down and its plan seen before the patient sits down. */
 import { html, nothing, type TemplateResult } from 'lit';
 import { caseLists, refusedFileBox } from './case-lists.ts';
-import { emptyUnit } from './draft.ts';
+import { emptyUnit } from './draft-unit.ts';
 import { choiceField, fileField, otherProblems, textField } from './field.ts';
 import { count } from './format.ts';
 import { sheet } from './frame.ts';
@@ -17,7 +17,7 @@ const MAX_UNITS = 8;
 
 /** Paths the form shows beside an input. */
 const SHOWN =
-  /^(?:reference|team|roomC|units\[\d+\]\.(?:tooth|kind|material|translucency|thicknessMm|substrate|prep\.(?:heightMm|convergenceDeg|widthMm)|provisionalCement|intaglioFromLab|fitPaste|tryInPaste|isolation|cement|countsCleanReason)|shelf\.(?:cements\[\d+\]\.)?\w+(?:\.\w+)*)$/u;
+  /^(?:reference|team|roomC|on|units\[\d+\]\.(?:tooth|kind|material|translucency|darkShade|thicknessMm|substrate|bonding|prep\.(?:heightMm|convergenceDeg|widthMm|groove)|bridge\.(?:pontics|connectorMm2|retainers\[\d+\]\.(?:tooth|prep\.\w+))|abutment\.\w+|provisionalCement|intaglioFromLab|fitPaste|tryInPaste|isolation|astringent|desensitiser|bleachedDaysAgo|cement|countsCleanReason|belowMinimumReason)|shelf\.(?:(?:cements|numbers)\[\d+\]\.)?\w+(?:\.\w+)*)$/u;
 
 function starts({ examples }: DeskState, actions: Actions): TemplateResult {
   return html`<div class="starts">
@@ -69,6 +69,17 @@ function caseFields({ draft, problems }: DeskState, actions: Actions): TemplateR
         hint: 'Warmer is faster',
         value: draft.roomC,
         set: (roomC) => actions.editDraft({ ...draft, roomC }),
+      },
+      problems,
+    )}
+    ${textField(
+      {
+        path: 'on',
+        label: 'Day of appointment',
+        kind: 'date',
+        hint: 'Blank: the day it is opened',
+        value: draft.on,
+        set: (on) => actions.editDraft({ ...draft, on }),
       },
       problems,
     )}
@@ -170,7 +181,7 @@ export function deskPage(state: AppState, actions: Actions): TemplateResult {
                     >`
               }
             </summary>
-            ${shelfForm(draft.shelf, (shelf) => actions.editDraft({ ...draft, shelf }), problems)}
+            ${shelfForm(draft.shelf, (shelf) => actions.editDraft({ ...draft, shelf }), problems, draft.on)}
           </details>
         </section>
         ${planSide(desk, actions)}

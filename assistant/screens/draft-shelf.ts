@@ -8,6 +8,9 @@ export interface ItemDraft {
   readonly label: string;
   readonly lot: string;
   readonly expires: string;
+  readonly expiredReason: string;
+  /** A barcode as scanned or typed; read once, and no part of the case. */
+  readonly code: string;
   readonly minS: string;
   readonly targetS: string;
   readonly maxS: string;
@@ -17,8 +20,12 @@ export interface CementDraft {
   readonly label: string;
   readonly class: string;
   readonly carriesPhosphate: boolean;
+  /** Empty: not known. */
+  readonly amine: string;
   readonly lot: string;
   readonly expires: string;
+  readonly expiredReason: string;
+  readonly code: string;
   readonly workingS: string;
   readonly settingS: string;
 }
@@ -30,12 +37,47 @@ export const ITEMS = [
   'phosphoricAcid',
   'silane',
   'phosphatePrimer',
+  'metalPrimer',
   'adhesive',
 ] as const;
 export type ItemKey = (typeof ITEMS)[number];
+/** Items that may speed a cement on contact. */
+export const TOUCHING = [
+  'silane',
+  'phosphatePrimer',
+  'metalPrimer',
+  'adhesive',
+] as const satisfies readonly ItemKey[];
+
+/** A number of the trade tables as this practice has it. */
+export interface NumberDraft {
+  readonly path: string;
+  readonly value: string;
+  readonly min: string;
+  readonly target: string;
+  readonly max: string;
+  readonly from: string;
+}
+
+/** A number nobody has named yet. */
+export const blankNumber: NumberDraft = {
+  path: '',
+  value: '',
+  min: '',
+  target: '',
+  max: '',
+  from: '',
+};
 
 export interface ShelfDraft extends Readonly<Record<ItemKey, ItemDraft>> {
   readonly acidPercent: string;
+  /** Of the metal primer. */
+  readonly monomer: string;
+  /** Of the adhesive; empty: not known. */
+  readonly acidic: string;
+  readonly activator: boolean;
+  /** Items that speed the cement on contact. */
+  readonly touchCure: readonly ItemKey[];
   readonly abrasion: {
     readonly held: boolean;
     readonly particleUm: string;
@@ -44,7 +86,13 @@ export interface ShelfDraft extends Readonly<Record<ItemKey, ItemDraft>> {
     readonly targetS: string;
     readonly maxS: string;
   };
-  readonly light: { readonly held: boolean; readonly mwCm2: string };
+  readonly light: {
+    readonly held: boolean;
+    readonly mwCm2: string;
+    readonly baselineMwCm2: string;
+  };
+  /** Numbers of the trade tables as the practice has them. */
+  readonly numbers: readonly NumberDraft[];
   readonly cements: readonly CementDraft[];
 }
 
@@ -53,6 +101,8 @@ const blankItem: ItemDraft = {
   label: '',
   lot: '',
   expires: '',
+  expiredReason: '',
+  code: '',
   minS: '',
   targetS: '',
   maxS: '',
@@ -63,8 +113,11 @@ export const blankCement: CementDraft = {
   label: '',
   class: '',
   carriesPhosphate: false,
+  amine: '',
   lot: '',
   expires: '',
+  expiredReason: '',
+  code: '',
   workingS: '',
   settingS: '',
 };
@@ -77,10 +130,16 @@ export function emptyShelf(): ShelfDraft {
     phosphoricAcid: blankItem,
     silane: blankItem,
     phosphatePrimer: blankItem,
+    metalPrimer: blankItem,
     adhesive: blankItem,
     acidPercent: '5',
+    monomer: 'both',
+    acidic: '',
+    activator: false,
+    touchCure: [],
+    numbers: [],
     abrasion: { held: false, particleUm: '50', bar: '2', minS: '', targetS: '', maxS: '' },
-    light: { held: false, mwCm2: '' },
+    light: { held: false, mwCm2: '', baselineMwCm2: '' },
     cements: [blankCement],
   };
 }
@@ -100,16 +159,26 @@ function itemDraft(item: Item | null): ItemDraft {
     label: item.label,
     lot: item.lot ?? '',
     expires: item.expires ?? '',
+    expiredReason: item.expiredReason ?? '',
+    code: '',
     ...timesDraft(item.ifu),
   };
 }
+
+/** Yes, no, or not known. */
+const triOf = (value: boolean | undefined): string =>
+  value === undefined ? '' : value ? 'yes' : 'no';
+const triValue = (text: string): boolean | undefined => (text === '' ? undefined : text === 'yes');
 
 const cementDraft = (cement: Cement): CementDraft => ({
   label: cement.label,
   class: cement.class,
   carriesPhosphate: cement.carriesPhosphate,
+  amine: triOf(cement.amine),
   lot: cement.lot ?? '',
   expires: cement.expires ?? '',
+  expiredReason: cement.expiredReason ?? '',
+  code: '',
   workingS: textOf(cement.workingS),
   settingS: textOf(cement.settingS),
 });
@@ -123,7 +192,20 @@ export function shelfDraft(shelf: Shelf): ShelfDraft {
     phosphoricAcid: itemDraft(shelf.phosphoricAcid),
     silane: itemDraft(shelf.silane),
     phosphatePrimer: itemDraft(shelf.phosphatePrimer),
+    metalPrimer: itemDraft(shelf.metalPrimer),
     adhesive: itemDraft(shelf.adhesive),
+    monomer: shelf.metalPrimer?.monomer ?? blank.monomer,
+    acidic: triOf(shelf.adhesive?.acidic),
+    activator: shelf.adhesive?.activator ?? false,
+    touchCure: TOUCHING.filter((key) => shelf[key]?.touchCure === true),
+    numbers: (shelf.numbers ?? []).map(({ path, value, min, target, max, from }) => ({
+      path,
+      value: textOf(value),
+      min: textOf(min ?? undefined),
+      target: textOf(target),
+      max: textOf(max ?? undefined),
+      from,
+    })),
     acidPercent: textOf(shelf.hydrofluoricAcid?.percent) || blank.acidPercent,
     abrasion:
       shelf.abrasion === null
@@ -134,7 +216,14 @@ export function shelfDraft(shelf: Shelf): ShelfDraft {
             bar: textOf(shelf.abrasion.bar),
             ...timesDraft(shelf.abrasion.ifu),
           },
-    light: shelf.light === null ? blank.light : { held: true, mwCm2: textOf(shelf.light.mwCm2) },
+    light:
+      shelf.light === null
+        ? blank.light
+        : {
+            held: true,
+            mwCm2: textOf(shelf.light.mwCm2),
+            baselineMwCm2: textOf(shelf.light.baselineMwCm2),
+          },
     cements: shelf.cements.map(cementDraft),
   };
 }
@@ -148,10 +237,11 @@ function ifuCandidate(item: Pick<ItemDraft, 'minS' | 'targetS' | 'maxS'>): objec
   return Object.keys(ifu).length === 0 ? {} : { ifu };
 }
 
-const bought = (item: Pick<ItemDraft, 'label' | 'lot' | 'expires'>): object => ({
+const bought = (item: Pick<ItemDraft, 'label' | 'lot' | 'expires' | 'expiredReason'>): object => ({
   ...optional('label', item.label),
   ...optional('lot', item.lot),
   ...optional('expires', item.expires),
+  ...optional('expiredReason', item.expiredReason),
 });
 
 const itemCandidate = (item: ItemDraft): object | null =>
@@ -160,6 +250,11 @@ const itemCandidate = (item: ItemDraft): object | null =>
 /** What the form says, in the shape of a shelf but unchecked. */
 export function shelfCandidate(draft: ShelfDraft): object {
   const { abrasion, hydrofluoricAcid: acid, light } = draft;
+  const primer = (key: (typeof TOUCHING)[number], more: object = {}): object | null => {
+    const item = itemCandidate(draft[key]);
+    if (item === null) return null;
+    return { ...item, ...(draft.touchCure.includes(key) ? { touchCure: true } : {}), ...more };
+  };
   return {
     abrasion: abrasion.held
       ? {
@@ -173,16 +268,38 @@ export function shelfCandidate(draft: ShelfDraft): object {
       ? { ...itemCandidate(acid), percent: numberOf(draft.acidPercent) }
       : null,
     phosphoricAcid: itemCandidate(draft.phosphoricAcid),
-    silane: itemCandidate(draft.silane),
-    phosphatePrimer: itemCandidate(draft.phosphatePrimer),
-    adhesive: itemCandidate(draft.adhesive),
+    silane: primer('silane'),
+    phosphatePrimer: primer('phosphatePrimer'),
+    metalPrimer: primer('metalPrimer', { monomer: draft.monomer }),
+    adhesive: primer('adhesive', {
+      ...optional('acidic', triValue(draft.acidic)),
+      ...(draft.activator ? { activator: true } : {}),
+    }),
     cements: draft.cements.map((cement) => ({
       ...bought(cement),
       ...optional('class', cement.class),
       carriesPhosphate: cement.carriesPhosphate,
+      ...optional('amine', triValue(cement.amine)),
       ...optional('workingS', numberOf(cement.workingS)),
       ...optional('settingS', numberOf(cement.settingS)),
     })),
-    light: light.held ? { mwCm2: numberOf(light.mwCm2) } : null,
+    light: light.held
+      ? {
+          mwCm2: numberOf(light.mwCm2),
+          ...optional('baselineMwCm2', numberOf(light.baselineMwCm2)),
+        }
+      : null,
+    ...(draft.numbers.length === 0
+      ? {}
+      : {
+          numbers: draft.numbers.map((own) => ({
+            ...optional('path', own.path),
+            ...optional('value', numberOf(own.value)),
+            ...optional('min', numberOf(own.min)),
+            ...optional('target', numberOf(own.target)),
+            ...optional('max', numberOf(own.max)),
+            ...optional('from', own.from),
+          })),
+        }),
   };
 }

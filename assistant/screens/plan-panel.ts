@@ -31,21 +31,40 @@ const stepRow = (step: PlanStep): TemplateResult =>
     <span class="plan-todo">${step.todo}</span>
     ${step.gate === '' ? nothing : html`<span class="plan-gate">Done when: ${step.gate}</span>`}
     ${step.dwell === null ? nothing : dwellText(step.dwell)}
+    ${
+      step.goodFor === null
+        ? nothing
+        : html`<span class="plan-dwell"
+            >Good for ${duration(step.goodFor.seconds)}: ${step.goodFor.lapsed}</span
+          >`
+    }
   </li>`;
 
 function unitPlan(unit: UnitPlan): TemplateResult {
   const { retention, cement } = unit;
   return html`<section class="plan-unit" aria-label=${`Plan of ${unit.tooth}`}>
-    <h3>${unit.tooth}: ${unit.toothName}, ${unit.materialName}</h3>
+    <h3>
+      ${unit.tooth}: ${unit.toothName}, ${unit.kind.replaceAll('-', ' ')}, ${unit.materialName}
+    </h3>
     <p class="verdict ${retention.holds ? 'verdict-holds' : 'verdict-fails'}">
       ${icon(retention.holds ? 'right' : 'long')}<span>${retention.sentence}</span>
     </p>
     <details>
       <summary>The working</summary>
       <ul class="working">
-        ${retention.working.map((line) => html`<li>${line}</li>`)}
+        ${[...retention.working, ...unit.working].map((line) => html`<li>${line}</li>`)}
       </ul>
     </details>
+    ${
+      unit.never.length === 0
+        ? nothing
+        : html`<details>
+            <summary>Never on this material (${unit.never.length})</summary>
+            <ul class="working">
+              ${unit.never.map(({ step, why }) => html`<li>${step.replaceAll('-', ' ')}: ${why}</li>`)}
+            </ul>
+          </details>`
+    }
     <p>
       <b>${cement.label}</b>: seat within ${duration(cement.workingS)} of the mix, set
       ${duration(cement.settingS)} after
@@ -80,7 +99,22 @@ function unitPlan(unit: UnitPlan): TemplateResult {
 
 /** The whole plan. */
 export function planPanel(plan: Plan): TemplateResult {
-  return html`${plan.units.map(unitPlan)}
+  return html`${
+      plan.units.length === 1
+        ? nothing
+        : html`<p>
+            <b>Seating order</b>: ${plan.order.map((mix) => mix.join(' with ')).join(', then ')}.
+          </p>`
+    }
+    ${plan.expired.map(
+      ({ item, lot, expires, reason }) =>
+        html`<p class="verdict verdict-fails">
+          ${icon('long')}<span
+            >${item} (${lot}) expired on ${expires}; used because: ${reason}.</span
+          >
+        </p>`,
+    )}
+    ${plan.units.map(unitPlan)}
     <h3>Cautions</h3>
     <ul class="plan-cautions">
       ${plan.cautions.map(({ text }) => html`<li>${icon('long')}<span>${text}</span></li>`)}

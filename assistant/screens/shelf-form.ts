@@ -1,11 +1,15 @@
 /** The practice's shelf, as a form. */
 import { html, nothing, type TemplateResult } from 'lit';
+import { codeHint, withCode } from './barcode.ts';
 import {
   blankCement,
+  blankNumber,
   type CementDraft,
   type ItemKey,
   ITEMS,
+  type NumberDraft,
   type ShelfDraft,
+  TOUCHING,
 } from './draft-shelf.ts';
 import { choiceField, type TextField, textField, tickField } from './field.ts';
 import type { CaseProblem } from './model.ts';
@@ -18,6 +22,7 @@ const ITEM_WORDS = {
   phosphoricAcid: 'Phosphoric acid',
   silane: 'Silane',
   phosphatePrimer: '10-MDP primer',
+  metalPrimer: 'Metal primer',
   adhesive: 'Universal adhesive',
 } as const satisfies Readonly<Record<ItemKey, string>>;
 
@@ -65,7 +70,127 @@ function fieldsOf<T>(
     );
 }
 
-function itemFields(shelf: ShelfDraft, key: ItemKey, set: Set, problems: Problems): TemplateResult {
+/** A barcode, read into lot and expiry as it is scanned. */
+function codeField<
+  T extends { readonly code: string; readonly lot: string; readonly expires: string },
+>(draft: T, base: string, on: string, set: (draft: T) => void): TemplateResult {
+  return textField(
+    {
+      path: `${base}.code`,
+      label: 'Barcode (GS1)',
+      hint: codeHint(draft.code, on),
+      value: draft.code,
+      set: (code) => set(withCode(draft, code, on)),
+    },
+    [],
+  );
+}
+
+/** Only where there is a date to be past. */
+function expiredField<T extends { readonly expires: string; readonly expiredReason: string }>(
+  draft: T,
+  base: string,
+  on: string,
+  set: (draft: T) => void,
+  problems: Problems,
+): TemplateResult | typeof nothing {
+  const past = draft.expires !== '' && on !== '' && draft.expires < on;
+  if (!past && draft.expiredReason === '') return nothing;
+  return textField(
+    {
+      path: `${base}.expiredReason`,
+      label: 'Why an expired lot is used',
+      hint: 'Leave blank: it is refused. What is written here stays in the record.',
+      value: draft.expiredReason,
+      set: (expiredReason) => set({ ...draft, expiredReason }),
+    },
+    problems,
+  );
+}
+
+const TRI = [
+  ['', 'Not known'],
+  ['yes', 'Yes'],
+  ['no', 'No'],
+] as const;
+
+/** What only a primer, the metal primer or the adhesive is asked. */
+function primerFields(
+  shelf: ShelfDraft,
+  key: ItemKey,
+  set: Set,
+  problems: Problems,
+): TemplateResult | typeof nothing {
+  const touching = TOUCHING.find((one) => one === key);
+  if (touching === undefined) return nothing;
+  const { touchCure } = shelf;
+  return html`<div class="fields">
+    ${tickField(
+      {
+        path: `shelf.${key}.touchCure`,
+        label: 'Speeds the cement on contact',
+        value: touchCure.includes(key),
+        set: (value) =>
+          set({
+            ...shelf,
+            touchCure: value ? [...touchCure, key] : touchCure.filter((one) => one !== key),
+          }),
+      },
+      problems,
+    )}
+    ${
+      key === 'metalPrimer'
+        ? choiceField(
+            {
+              path: 'shelf.metalPrimer.monomer',
+              label: 'Monomer',
+              choices: [
+                ['both', 'Sulfur and phosphate'],
+                ['sulfur', 'Sulfur, for noble alloys'],
+                ['phosphate', 'Phosphate or 4-META, for base alloys'],
+              ],
+              value: shelf.monomer,
+              set: (monomer) => set({ ...shelf, monomer }),
+            },
+            problems,
+          )
+        : nothing
+    }
+    ${
+      key === 'adhesive'
+        ? html`${choiceField(
+            {
+              path: 'shelf.adhesive.acidic',
+              label: 'Acidic, pH about 3 or less',
+              choices: TRI,
+              value: shelf.acidic,
+              set: (acidic) => set({ ...shelf, acidic }),
+            },
+            problems,
+          )}
+          ${tickField(
+            {
+              path: 'shelf.adhesive.activator',
+              label: 'Used with its dual-cure activator',
+              value: shelf.activator,
+              set: (activator) => set({ ...shelf, activator }),
+            },
+            problems,
+          )}`
+        : nothing
+    }
+  </div>`;
+}
+
+function itemFields(
+  shelf: ShelfDraft,
+  key: ItemKey,
+  set: Set,
+  problems: Problems,
+  on: string,
+): TemplateResult {
+  const put = (item: ShelfDraft[ItemKey]): void => set({ ...shelf, [key]: item });
+
   const text = fieldsOf(
     shelf[key],
     `shelf.${key}`,
@@ -76,7 +201,10 @@ function itemFields(shelf: ShelfDraft, key: ItemKey, set: Set, problems: Problem
   return html`<div class="fields fields-bought">
       ${text('label', 'label', 'Your name for it')} ${text('lot', 'lot', 'Lot')}
       ${text('expires', 'expires', 'Expires', { kind: 'date' })}
+      ${codeField(shelf[key], `shelf.${key}`, on, put)}
+      ${expiredField(shelf[key], `shelf.${key}`, on, put, problems)}
     </div>
+    ${primerFields(shelf, key, set, problems)}
     <div class="fields fields-numbers">
       ${key === 'hydrofluoricAcid' ? own('acidPercent', 'percent', 'Strength', { unit: '%' }) : nothing}
       ${text('minS', 'ifu.minS', 'Minimum', { unit: 's' })}
@@ -91,6 +219,7 @@ function cementForm(
   set: (cement: CementDraft) => void,
   remove: (() => void) | null,
   problems: Problems,
+  on: string,
 ): TemplateResult {
   const base = `shelf.cements[${at}]`;
   const text = fieldsOf(cement, base, set, problems);
@@ -109,6 +238,17 @@ function cementForm(
         problems,
       )}
       ${text('lot', 'lot', 'Lot')} ${text('expires', 'expires', 'Expires', { kind: 'date' })}
+      ${codeField(cement, base, on, set)} ${expiredField(cement, base, on, set, problems)}
+      ${choiceField(
+        {
+          path: `${base}.amine`,
+          label: 'Self cure started by an amine',
+          choices: TRI,
+          value: cement.amine,
+          set: (amine) => set({ ...cement, amine }),
+        },
+        problems,
+      )}
       ${text('workingS', 'workingS', 'Working time', { unit: 's', hint: 'From mix, at 23 °C' })}
       ${text('settingS', 'settingS', 'Setting time', { unit: 's', hint: 'From mix, in the mouth' })}
     </div>
@@ -131,7 +271,7 @@ function cementForm(
   </div>`;
 }
 
-function cements(shelf: ShelfDraft, set: Set, problems: Problems): TemplateResult {
+function cements(shelf: ShelfDraft, set: Set, problems: Problems, on: string): TemplateResult {
   const put = (list: readonly CementDraft[]): void => set({ ...shelf, cements: list });
   return html`<h3>Cements</h3>
     ${shelf.cements.map((cement, at) =>
@@ -141,6 +281,7 @@ function cements(shelf: ShelfDraft, set: Set, problems: Problems): TemplateResul
         (changed) => put(shelf.cements.with(at, changed)),
         shelf.cements.length > 1 ? () => put(shelf.cements.toSpliced(at, 1)) : null,
         problems,
+        on,
       ),
     )}
     ${
@@ -156,8 +297,48 @@ function cements(shelf: ShelfDraft, set: Set, problems: Problems): TemplateResul
     }`;
 }
 
-/** The whole shelf; fields are named `shelf.…` as in a case file. */
-export function shelfForm(shelf: ShelfDraft, set: Set, problems: Problems): TemplateResult {
+/** Numbers of the trade tables that this practice has otherwise. */
+function numbers(shelf: ShelfDraft, set: Set, problems: Problems): TemplateResult {
+  const put = (list: readonly NumberDraft[]): void => set({ ...shelf, numbers: list });
+  return html`<h3>Numbers of your own</h3>
+    <p class="note">
+      Any number of the tables, by the path that “plan -- --sources” prints: a single value, or
+      minimum, aim and maximum. It outranks the built-in one.
+    </p>
+    ${shelf.numbers.map((own, at) => {
+      const text = fieldsOf(
+        own,
+        `shelf.numbers[${at}]`,
+        (changed) => put(shelf.numbers.with(at, changed)),
+        problems,
+      );
+      return html`<div class="shelf-item shelf-held">
+        <div class="fields fields-numbers">
+          ${text('path', 'path', 'Number')} ${text('value', 'value', 'Value')}
+          ${text('min', 'min', 'Minimum')} ${text('target', 'target', 'Aim')}
+          ${text('max', 'max', 'Maximum')} ${text('from', 'from', 'From')}
+        </div>
+        <button
+          type="button"
+          class="act"
+          @click=${press(() => put(shelf.numbers.toSpliced(at, 1)))}
+        >
+          Remove this number
+        </button>
+      </div>`;
+    })}
+    <button type="button" class="act" @click=${press(() => put([...shelf.numbers, blankNumber]))}>
+      Add a number
+    </button>`;
+}
+
+/** The whole shelf; fields are named `shelf.…` as in a case file. `on`: day of the appointment, or empty. */
+export function shelfForm(
+  shelf: ShelfDraft,
+  set: Set,
+  problems: Problems,
+  on = '',
+): TemplateResult {
   const { abrasion, light } = shelf;
   const blast = fieldsOf(
     abrasion,
@@ -191,7 +372,7 @@ export function shelfForm(shelf: ShelfDraft, set: Set, problems: Problems): Temp
         ITEM_WORDS[key],
         shelf[key].held,
         (value) => set({ ...shelf, [key]: { ...shelf[key], held: value } }),
-        () => itemFields(shelf, key, set, problems),
+        () => itemFields(shelf, key, set, problems, on),
         problems,
       ),
     )}
@@ -203,8 +384,9 @@ export function shelfForm(shelf: ShelfDraft, set: Set, problems: Problems): Temp
       () =>
         html`<div class="fields fields-numbers">
           ${lamp('mwCm2', 'mwCm2', 'Radiometer reading', { unit: 'mW/cm²' })}
+          ${lamp('baselineMwCm2', 'baselineMwCm2', 'Reading when new', { unit: 'mW/cm²' })}
         </div>`,
       problems,
     )}
-    ${cements(shelf, set, problems)}`;
+    ${cements(shelf, set, problems, on)} ${numbers(shelf, set, problems)}`;
 }

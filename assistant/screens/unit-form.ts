@@ -1,8 +1,9 @@
 /** The facts of one unit, as a form. */
 import { html, nothing, type TemplateResult } from 'lit';
 import { TEETH } from '../../machines/contract/index.ts';
-import { toothName } from '../../machines/form/index.ts';
-import type { UnitDraft } from './draft.ts';
+import { palmerOf, toothName, universalOf } from '../../machines/form/index.ts';
+import { bridgeForm } from './bridge-form.ts';
+import { isBridge, isPrepared, type UnitDraft } from './draft-unit.ts';
 import { choiceField, textField, tickField } from './field.ts';
 import type { CaseProblem } from './model.ts';
 import { press } from './press.ts';
@@ -19,7 +20,21 @@ interface UnitForm {
   readonly remove: (() => void) | null;
 }
 
-const TOOTH_CHOICES = TEETH.map((tooth) => [tooth, `${tooth}  ${toothName(tooth)}`] as const);
+const TOOTH_CHOICES = TEETH.map(
+  (tooth) =>
+    [
+      tooth,
+      `${tooth}  ${toothName(tooth)} (Universal ${universalOf(tooth) ?? ''}, ${palmerOf(tooth) ?? ''})`,
+    ] as const,
+);
+
+/** Where a unit is measured. */
+const THICKNESS: Readonly<Record<string, string>> = {
+  veneer: 'Face',
+  inlay: 'Depth and isthmus',
+  onlay: 'Over the cusp',
+  'resin-bonded-bridge': 'Wing',
+};
 
 /** Keys of a unit that are written as text. */
 type TextKey = {
@@ -64,9 +79,17 @@ export function unitForm({ unit, at, problems, cements, set, remove }: UnitForm)
       },
       problems,
     );
-  const tick = (key: 'fitPaste' | 'tryInPaste', label: string): TemplateResult =>
+  const tick = (
+    key: 'fitPaste' | 'tryInPaste' | 'groove' | 'darkShade',
+    label: string,
+  ): TemplateResult =>
     tickField(
-      { path: path(key), label, value: unit[key], set: (value) => set({ ...unit, [key]: value }) },
+      {
+        path: path(key === 'groove' ? 'prep.groove' : key),
+        label,
+        value: unit[key],
+        set: (value) => set({ ...unit, [key]: value }),
+      },
       problems,
     );
   const title = unit.tooth === '' ? `Unit ${at + 1}` : `${unit.tooth}: ${toothName(unit.tooth)}`;
@@ -79,11 +102,22 @@ export function unitForm({ unit, at, problems, cements, set, remove }: UnitForm)
       ${choice('kind', 'Kind of unit', Object.entries(KIND_WORDS))}
     </div>
     <div class="fields fields-numbers">
-      ${measure('heightMm', 'prep.heightMm', 'Prep height', 'mm', 'Margin to top')}
-      ${measure('convergenceDeg', 'prep.convergenceDeg', 'Convergence', '°', 'Both walls together')}
-      ${measure('widthMm', 'prep.widthMm', 'Prep width', 'mm', 'At the margin, cheek to tongue')}
-      ${measure('thicknessMm', 'thicknessMm', 'Thickness', 'mm', 'Biting surface')}
+      ${
+        isPrepared(unit.kind)
+          ? html`${measure('heightMm', 'prep.heightMm', 'Prep height', 'mm', 'Margin to top')}
+            ${measure('convergenceDeg', 'prep.convergenceDeg', 'Convergence', '°', 'Both walls together')}
+            ${measure('widthMm', 'prep.widthMm', 'Prep width', 'mm', 'At the margin, cheek to tongue')}`
+          : nothing
+      }
+      ${measure('thicknessMm', 'thicknessMm', 'Thickness', 'mm', THICKNESS[unit.kind] ?? 'Biting surface')}
+      ${
+        unit.kind === 'implant-crown'
+          ? html`${measure('torqueNcm', 'abutment.torqueNcm', 'Screw torque', 'Ncm', 'As its instructions say')}
+            ${measure('marginBelowGumMm', 'abutment.marginBelowGumMm', 'Margin below gum', 'mm', '1 mm at most')}`
+          : nothing
+      }
     </div>
+    ${isBridge(unit.kind) ? bridgeForm({ unit, at, problems, set }) : nothing}
     <div class="fields">
       ${choice('intaglioFromLab', 'Inside, as it came from the lab', [
         ['untreated', 'Untreated'],
@@ -93,6 +127,12 @@ export function unitForm({ unit, at, problems, cements, set, remove }: UnitForm)
       ${choice('translucency', 'Translucency', [
         ['low', 'Low'],
         ['high', 'High'],
+      ])}
+      ${choice('bonding', 'Adhesive on the tooth', [
+        ['', 'As usual'],
+        ['etch-and-rinse', 'Etch and rinse'],
+        ['selective-enamel', 'Selective enamel etch'],
+        ['self-etch', 'Self-etch'],
       ])}
       ${choice('provisionalCement', 'Provisional cement', [
         ['none', 'No provisional'],
@@ -112,7 +152,27 @@ export function unitForm({ unit, at, problems, cements, set, remove }: UnitForm)
     </div>
     <div class="fields">
       ${tick('fitPaste', 'Silicone fit check planned')} ${tick('tryInPaste', 'Shade paste planned')}
+      ${tick('darkShade', 'Shade A3.5 or darker')}
+      ${isPrepared(unit.kind) ? tick('groove', 'Proximal groove or box') : nothing}
     </div>
+    <details class="rare">
+      <summary>What was done to the tooth before</summary>
+      <div class="fields">
+        ${choice('astringent', 'Astringent', [
+          ['', 'None'],
+          ['aluminium-chloride', 'Aluminium chloride'],
+          ['ferric-sulfate', 'Ferric sulfate'],
+        ])}
+        ${choice('desensitiser', 'Desensitiser', [
+          ['', 'None'],
+          ['glutaraldehyde', 'Glutaraldehyde'],
+          ['chlorhexidine', 'Chlorhexidine'],
+          ['oxalate', 'Oxalate'],
+          ['fluoride-varnish', 'Fluoride varnish'],
+        ])}
+        ${measure('bleachedDaysAgo', 'bleachedDaysAgo', 'Bleached', 'days ago', 'Blank: not bleached')}
+      </div>
+    </details>
     <details class="rare">
       <summary>Someone says the tried-in crown counts as clean</summary>
       ${textField(
@@ -122,6 +182,19 @@ export function unitForm({ unit, at, problems, cements, set, remove }: UnitForm)
           hint: 'Leave blank: a crown tried in counts as contaminated. What is written here stays in the record.',
           value: unit.countsCleanReason,
           set: (value) => set({ ...unit, countsCleanReason: value }),
+        },
+        problems,
+      )}
+    </details>
+    <details class="rare" ?open=${unit.belowMinimumReason !== ''}>
+      <summary>Seated though thinner, or its connector smaller, than the material needs</summary>
+      ${textField(
+        {
+          path: path('belowMinimumReason'),
+          label: 'Why',
+          hint: 'Leave blank: below the minimum it is refused. What is written here stays in the record.',
+          value: unit.belowMinimumReason,
+          set: (value) => set({ ...unit, belowMinimumReason: value }),
         },
         problems,
       )}

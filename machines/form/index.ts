@@ -1,4 +1,5 @@
 export { frustum } from './frustum.ts';
+export { readGs1 } from './gs1.ts';
 export { behind, exposure, secondsFor } from './light-dose.ts';
 export {
   convergence,

@@ -98,11 +98,10 @@ const selfEtch: Note = ({ caseFile, unit, clock }) =>
     'No phosphoric acid on the shelf: the adhesive is used in self-etch mode; enamel at the margin bonds less.',
   );
 
-const adhesive: Note = ({ cement, clock, substrate, caseFile }, planned) =>
+const adhesive: Note = ({ cement, clock, caseFile }, planned) =>
   say(
     planned.includes('bond') &&
       clock.table.setsAlone &&
-      substrate.of !== 'abutment' &&
       (caseFile.shelf.adhesive?.acidic === undefined || cement.amine === undefined),
     `Adhesive and ${cement.label} must be matched: an acidic adhesive stops an amine-cured resin unless an activator is used (${SOURCES.Sanares01.cite}, from memory). If the primer speeds the cement on contact, reckon with half the working time unless its instructions say otherwise (judgement).`,
   );
