@@ -29,8 +29,25 @@ const expiredReason = z
   .optional()
   .describe('Why a lot past its date is used all the same; leave out for a lot in date');
 
+/** The last digit makes the sum, from the right with weights 1 and 3 in turn, a multiple of ten (GS1 General Specifications). */
+const checks = (gtin: string): boolean =>
+  Array.from(gtin)
+    .toReversed()
+    .reduce((sum, digit, i) => sum + Number(digit) * (i % 2 === 0 ? 1 : 3), 0) %
+    10 ===
+  0;
+
+/** The device identifier of a UDI; lot and date are its other half. */
+const gtin = z
+  .string()
+  .regex(/^\d{14}$/)
+  .refine(checks, 'a GTIN whose last digit is its check digit')
+  .optional()
+  .describe('Device identifier of its UDI: the 14 digits after (01) on the pack');
+
 const ShelfItem = z.strictObject({
   label: z.string().trim().min(1).max(60).describe("The practice's own name for it"),
+  gtin,
   lot: z.string().trim().min(1).max(20).optional(),
   expires: z.iso.date().optional(),
   expiredReason,

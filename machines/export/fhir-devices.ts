@@ -1,6 +1,8 @@
 import type { Entry, Header } from '../contract/index.ts';
-import { type JsonObject, metaOf, type Resource, some, text, uuidOf } from './fhir-parts.ts';
-import { type Udi, readUdi } from './udi.ts';
+import { metaOf, type Resource, some, text, uuidOf } from './fhir-parts.ts';
+
+/** Who issues device identifiers that are GTINs, as FHIR R4 names it. */
+const GS1 = 'http://hl7.org/fhir/NamingSystem/gs1-di';
 
 /** A thing that was used: what it is, and the practice's own name for it. */
 interface Used {
@@ -8,7 +10,7 @@ interface Used {
   readonly label: string;
   readonly lot?: string | undefined;
   readonly expires?: string | undefined;
-  readonly udi?: string | undefined;
+  readonly gtin?: string | undefined;
   /** Teeth it was used on; null for all. */
   readonly teeth: readonly string[] | null;
 }
@@ -28,7 +30,7 @@ function asText(value: unknown, name: string): string | undefined {
   return typeof found === 'string' ? found : undefined;
 }
 
-/** The label, lot, date and UDI that an item of a shelf has; null for what has no label. */
+/** The label, lot, date and device identifier that an item of a shelf has; null for what has no label. */
 function itemOf(
   what: string,
   item: unknown,
@@ -38,7 +40,7 @@ function itemOf(
   if (label === undefined) return [];
   const lot = asText(item, 'lot');
   const expires = asText(item, 'expires');
-  return [{ what, label, lot, expires, udi: asText(item, 'udi'), teeth }];
+  return [{ what, label, lot, expires, gtin: asText(item, 'gtin'), teeth }];
 }
 
 /** `phosphatePrimer` as words: phosphate primer. */
@@ -60,26 +62,17 @@ function allUsed({ case: { shelf, units } }: Header, entries: readonly Entry[]):
   return [...items, ...cements, ...noted];
 }
 
-/** How FHIR carries a UDI; what it says of lot and date goes into the device's own members. */
-function carrierOf(udi: string, read: Udi | null): JsonObject {
-  return {
-    ...some('deviceIdentifier', read?.deviceIdentifier),
-    ...(read === null ? {} : { issuer: 'http://hl7.org/fhir/NamingSystem/gs1-di' }),
-    carrierHRF: udi,
-    entryType: 'manual',
-  };
-}
-
 function deviceOf(caseId: string, used: Used, invented: boolean): Resource {
-  const read = used.udi === undefined ? null : readUdi(used.udi);
   return {
     resourceType: 'Device',
     id: uuidOf(`${caseId} device ${used.what} ${used.label} ${used.lot ?? ''}`),
     ...metaOf(invented),
-    ...some('udiCarrier', used.udi === undefined ? null : [carrierOf(used.udi, read)]),
-    ...some('expirationDate', used.expires ?? read?.expires),
-    ...some('lotNumber', used.lot ?? read?.lot),
-    ...some('serialNumber', read?.serial),
+    ...some(
+      'udiCarrier',
+      used.gtin === undefined ? null : [{ deviceIdentifier: used.gtin, issuer: GS1 }],
+    ),
+    ...some('expirationDate', used.expires),
+    ...some('lotNumber', used.lot),
     deviceName: [{ name: used.label, type: 'user-friendly-name' }],
     type: text(used.what),
   };

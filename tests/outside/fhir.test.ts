@@ -6,7 +6,7 @@ import { Fhir } from 'fhir';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { checkSignature } from '../../assistant/store/signing.ts';
-import { Closing } from '../../machines/contract/index.ts';
+import { CaseFile, Closing } from '../../machines/contract/index.ts';
 import { toFhir } from '../../machines/export/index.ts';
 import { verifyText } from '../../machines/record/index.ts';
 import { DISILICATE, inventedCase, ZIRCONIA } from '../chair/cases.ts';
@@ -72,7 +72,7 @@ const TWO = inventedCase([ZIRCONIA, DISILICATE], {
   reference: 'INVENTED-TWO',
   shelf: {
     ...inventedCase([ZIRCONIA]).shelf,
-    silane: { label: 'silane', lot: 'L-1', expires: '2027-05-31' },
+    silane: { label: 'silane', gtin: '09501101530003', lot: 'L-1', expires: '2027-05-31' },
   },
 });
 
@@ -219,6 +219,25 @@ describe('a record as FHIR R4', () => {
         deviceName: [{ name: 'alkaline zirconia-suspension cleaner', type: 'user-friendly-name' }],
       }),
     );
+  });
+
+  it('gives a lot with its UDI: the device identifier of GS1, lot and date', async () => {
+    const bundle = bundleOf(await recordOfChair(new Operatory(TWO), false));
+    const silane = bundle.entry.find(({ resource }) => resource['lotNumber'] === 'L-1');
+    expect(silane?.resource).toMatchObject({
+      resourceType: 'Device',
+      udiCarrier: [
+        {
+          deviceIdentifier: '09501101530003',
+          issuer: 'http://hl7.org/fhir/NamingSystem/gs1-di',
+        },
+      ],
+      expirationDate: '2027-05-31',
+      type: { text: 'silane' },
+    });
+    // The check digit of 0950110153000 is 3, by the rule of GS1: another is refused.
+    const shelf = { ...TWO.shelf, silane: { label: 'silane', gtin: '09501101530004' } };
+    expect(CaseFile.safeParse({ ...TWO, shelf }).success).toBe(false);
   });
 
   it('carries the seal whole, and names the record by its digest (RFC 6920)', async () => {

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import { courseOf } from '../../machines/export/course.ts';
-import { readUdi } from '../../machines/export/udi.ts';
 import { base64, nameOfDigest } from '../../machines/export/fhir-parts.ts';
 import { DISILICATE, inventedCase, ZIRCONIA } from '../chair/cases.ts';
 import { Operatory } from '../chair/operatory.ts';
@@ -98,37 +97,6 @@ describe('the course of a case', () => {
     const course = courseOf(header, other, false);
     expect(course.differsAt).toBe(2);
     expect(course.performances.map(({ step }) => step)).toEqual(['case-check']);
-  });
-});
-
-/**
- * GS1 General Specifications: application identifiers 01, 10, 17, 21, day 00 for the month's last.
- * The check digit of 0950110153000 is 3 by the standard's own rule, computed by hand.
- */
-describe('a UDI in its human-readable form', () => {
-  it('is read', () => {
-    expect(readUdi('(01)09501101530003(17)280200(10)AB-12(21)S1')).toEqual({
-      deviceIdentifier: '09501101530003',
-      lot: 'AB-12',
-      expires: '2028-02-29',
-      serial: 'S1',
-    });
-    expect(readUdi('(01)09501101530003')).toMatchObject({ lot: null, expires: null, serial: null });
-  });
-
-  it.each([
-    '(01)09501101530004',
-    '(10)AB-12',
-    'AB-12',
-    '(01)0950110153000',
-    '01095011015300031728020010AB-12',
-  ])('%s is none', (text) => {
-    expect(readUdi(text)).toBeNull();
-  });
-
-  it('takes no date that is none', () => {
-    expect(readUdi('(01)09501101530003(17)281332')?.expires).toBeNull();
-    expect(readUdi('(01)09501101530003(17)270229')?.expires).toBeNull();
   });
 });
 
