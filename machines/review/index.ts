@@ -13,6 +13,9 @@ export type {
   ServedDwell,
 } from './deviation.ts';
 export { TooHard } from './align/search.ts';
-export { NotASeating } from './net/plan-net.ts';
 export { Reviewer } from './review.ts';
 export type { ReadRecord } from './review.ts';
+export { NotASeating, planNet } from './net/plan-net.ts';
+export type { ProcessNet } from './net/process-net.ts';
+export type { Activity } from './trace/activity.ts';
+export { traceOf } from './trace/trace.ts';

@@ -26,7 +26,6 @@ export interface Activity {
   readonly from: number;
   readonly at: number;
   readonly wall: string;
-  readonly wallFrom: string;
   readonly who: Role;
   readonly via: Way;
   /** Seconds served against the plan's window; null where no dwell ran. */

@@ -67,7 +67,6 @@ class Reader {
       from: begun?.stamp.at ?? stamp.at,
       at: stamp.at,
       wall: stamp.wall,
-      wallFrom: begun?.stamp.wall ?? stamp.wall,
       who: stamp.who,
       via: stamp.via,
       servedS: served?.servedS ?? null,

@@ -1,0 +1,97 @@
+/** Records reviewed a batch at a time, on this thread or, as a worker, on another. */
+import { isMainThread, parentPort } from 'node:worker_threads';
+import { counterfactual, NotASeating, Reviewer, TooHard } from '../../machines/review/index.ts';
+import type { Counterfactual, ReviewedRecord } from '../../machines/review/index.ts';
+import { verifySealedFile } from './record-file.ts';
+
+/** A record that was reviewed. */
+export interface Reviewed {
+  readonly ok: true;
+  readonly record: ReviewedRecord;
+  /** Whether a signature was there and holds; false for a record still open. */
+  readonly sealed: boolean;
+  /** What today's machine would have refused; null where nobody asked. */
+  readonly guard: Counterfactual | null;
+}
+
+/** A file that was not. Lines and entries count from 1; null where none is at fault. */
+export interface Failed {
+  readonly ok: false;
+  readonly record: string;
+  readonly line: number | null;
+  readonly entry: number | null;
+  readonly message: string;
+}
+
+export interface Batch {
+  readonly paths: readonly string[];
+  /** Also replay through today's machine: a few milliseconds a record. */
+  readonly guard: boolean;
+}
+
+const FILE_TROUBLE: Readonly<Record<string, string>> = {
+  ENOENT: 'There is no such file.',
+  EISDIR: 'This is a folder.',
+  EACCES: 'The file may not be read.',
+};
+
+function troubleOf(error: unknown): string | null {
+  if (error instanceof NotASeating || error instanceof TooHard) return error.message;
+  if (!(error instanceof Error) || !('code' in error) || typeof error.code !== 'string')
+    return null;
+  return FILE_TROUBLE[error.code] ?? error.message;
+}
+
+async function reviewFile(
+  reviewer: Reviewer,
+  path: string,
+  guard: boolean,
+): Promise<Reviewed | Failed> {
+  const verdict = await verifySealedFile(path);
+  if (!verdict.ok) {
+    const { line, entry, message } = verdict;
+    return { ok: false, record: path, line, entry, message };
+  }
+  const { header, entries, closing, checkpoint } = verdict;
+  return {
+    ok: true,
+    record: reviewer.review(path, { header, entries }),
+    sealed: closing !== null || checkpoint !== null,
+    guard: guard ? counterfactual(header, entries) : null,
+  };
+}
+
+const reviewer = new Reviewer();
+
+/** Reviews files one after another; what is wrong with one is no fault of the others. */
+export async function reviewBatch({
+  paths,
+  guard,
+}: Batch): Promise<readonly (Reviewed | Failed)[]> {
+  const results: (Reviewed | Failed)[] = [];
+  for (const path of paths) {
+    try {
+      // One file at a time: two threads share two cores, and memory stays that of one record.
+      results.push(await reviewFile(reviewer, path, guard));
+    } catch (error) {
+      const message = troubleOf(error);
+      if (message === null) throw error;
+      results.push({ ok: false, record: path, line: null, entry: null, message });
+    }
+  }
+  return results;
+}
+
+if (!isMainThread && parentPort !== null) {
+  const port = parentPort;
+  port.on('message', (batch: Batch) => {
+    void reviewBatch(batch).then(
+      (results) => port.postMessage(results),
+      (error: unknown) => {
+        setImmediate(() => {
+          throw error;
+        });
+      },
+    );
+  });
+}
