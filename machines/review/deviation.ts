@@ -48,6 +48,8 @@ export interface GradedDeviation {
   readonly refusal: RefusalId | null;
   /** For short, long and late; null otherwise. */
   readonly measured: Measured | null;
+  /** For late: the step after which too much time went by. */
+  readonly since?: StepId;
   /** Entry with which the step was served in full later on: the surface did not stay as it was. */
   readonly redone?: number;
 }

@@ -10,11 +10,13 @@ export interface Shown {
   readonly steps?: Readonly<
     Partial<
       Record<
-        'not done' | 'short' | 'long' | 'late' | 'out of order' | 'wrong agent' | 'unverified',
+        'not done' | 'short' | 'long' | 'out of order' | 'wrong agent' | 'unverified',
         readonly StepId[]
       >
     >
   >;
+  /** Steps that came too late, by the step they came too late after. */
+  readonly late?: Readonly<Partial<Record<StepId, readonly StepId[]>>>;
   /** Refusals that were forced. */
   readonly forced?: readonly RefusalId[];
   /** Only for materials whose intaglio takes this texture; every one when left out. */
@@ -127,7 +129,9 @@ export const DEBOND_EVENTS = {
     causes: ['tooth-bond'],
     ratio: times(1, 2, 4, 'no basis but judgement'),
     shown: {
-      steps: { 'not done': ['prep-moist'], long: ['tooth-etch'], late: ['bond'] },
+      steps: { 'not done': ['prep-moist'], long: ['tooth-etch'] },
+      // What was bonded or etched has dried or got wet meanwhile.
+      late: { 'tooth-etch-rinse': ['bond'], 'bond-thin': ['seat', 'mix', 'load'] },
       forced: ['acid-on-dentin'],
     },
   },
@@ -135,7 +139,7 @@ export const DEBOND_EVENTS = {
     name: 'seated after the working time',
     causes: ['cement'],
     ratio: times(3, 6, 15, 'no basis but judgement'),
-    shown: { steps: { late: ['seat'] }, forced: ['working-time-over'] },
+    shown: { late: { mix: ['seat', 'load'] }, forced: ['working-time-over'] },
   },
   moved: {
     name: 'moved or wiped during gel',

@@ -72,6 +72,7 @@ function stale(header: Header, { activities }: Trace): readonly GradedDeviation[
             source: goodFor.source,
             refusal: null,
             measured: { seconds: late, minS: null, targetS: null, maxS: goodFor.seconds },
+            since: id,
           },
         ];
       });
@@ -99,6 +100,7 @@ function overdue(header: Header, { activities }: Trace): readonly GradedDeviatio
           source: cement.workingFrom,
           refusal: null,
           measured: { seconds: late, minS: null, targetS: null, maxS: cement.workingS },
+          since: 'mix',
         },
       ];
     });

@@ -28,10 +28,14 @@ function tooLittle(id: DebondEventId, { grade, measured }: GradedDeviation): boo
 }
 
 function shows(id: DebondEventId, event: DebondEvent, deviation: GradedDeviation): boolean {
-  const { steps, forced } = event.shown;
-  const { grade, step, refusal } = deviation;
+  const { steps, late, forced } = event.shown;
+  const { grade, step, refusal, redone, since } = deviation;
+  // What was served in full later on is as if it had not been short.
+  if (redone !== undefined) return false;
   if (grade === 'refused and forced') return refusal !== null && (forced ?? []).includes(refusal);
-  return step !== null && (steps?.[grade] ?? []).includes(step) && tooLittle(id, deviation);
+  if (step === null) return false;
+  if (grade === 'late') return since !== undefined && (late?.[since] ?? []).includes(step);
+  return (steps?.[grade] ?? []).includes(step) && tooLittle(id, deviation);
 }
 
 /** Whether the event can happen to a restoration of this material; unknown material, any. */

@@ -1,3 +1,4 @@
+export { eventsSeen } from './events.ts';
 export { checkFindings, Findings } from './findings.ts';
 export type { FindingsProblem } from './findings.ts';
 export type { WeighFacts } from './evidence.ts';

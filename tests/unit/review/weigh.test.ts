@@ -75,7 +75,7 @@ describe('the worked posteriors of the trade reference', () => {
 
   test('molar, 5 days, soft cement, has form, seated late', () => {
     const found = findings({ cement: 'none-or-soft', days: 5, form: 'holds' });
-    const late = departure({ grade: 'late', step: 'seat', entries: [77] });
+    const late = departure({ grade: 'late', step: 'seat', since: 'mix', entries: [77] });
     expect(shares(weigh(found, [late], FACTS), 1)).toEqual(['cement 0.960']);
   });
 
@@ -121,6 +121,23 @@ describe('what is weighed', () => {
     expect(events.map(({ id, entries, from }) => ({ id, entries, from }))).toEqual([
       { id: 'late-seat', entries: [80, 81], from: 'record' },
     ]);
+  });
+
+  test('late is told by what it was late after', () => {
+    const late = (since: 'mix' | 'bond-thin' | 'primer-dry') =>
+      weigh(found, [departure({ grade: 'late', step: 'seat', since })], FACTS).events.map(
+        ({ id }) => id,
+      );
+    expect([late('mix'), late('bond-thin'), late('primer-dry')]).toEqual([
+      ['late-seat'],
+      ['tooth-conditioning'],
+      [],
+    ]);
+  });
+
+  test('what was served in full later on does not count', () => {
+    const short = departure({ grade: 'short', step: 'cleaner', redone: 90 });
+    expect(weigh(found, [short], FACTS).events).toEqual([]);
   });
 
   test('a cure counts as none only below half of what was asked', () => {
