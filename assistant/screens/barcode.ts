@@ -1,8 +1,9 @@
-/** Lot and expiry from a barcode, into whatever draft holds them. */
+/** Device identifier, lot and expiry from a barcode, into whatever draft holds them. */
 import { readGs1 } from '../../machines/form/index.ts';
 
 interface Coded {
   readonly code: string;
+  readonly gtin: string;
   readonly lot: string;
   readonly expires: string;
 }
@@ -12,13 +13,14 @@ const THIS_CENTURY = 2049;
 /** Year of an ISO 8601 date; the century of two digits hangs on it. */
 const yearOf = (on: string): number => Number(on.slice(0, 4)) || THIS_CENTURY;
 
-/** The draft with the code taken in, and lot and expiry from it where it can be read. */
+/** The draft with the code taken in, and what it says of device, lot and expiry where it can be read. */
 export function withCode<T extends Coded>(draft: T, code: string, on: string): T {
   const read = readGs1(code, yearOf(on));
   if (!read.ok) return { ...draft, code };
   return {
     ...draft,
     code,
+    gtin: read.gtin ?? draft.gtin,
     lot: read.lot ?? draft.lot,
     expires: read.expires ?? draft.expires,
   };

@@ -6,6 +6,8 @@ import { numberOf, optional, textOf } from './draft-values.ts';
 export interface ItemDraft {
   readonly held: boolean;
   readonly label: string;
+  /** Device identifier of the UDI. */
+  readonly gtin: string;
   readonly lot: string;
   readonly expires: string;
   readonly expiredReason: string;
@@ -22,6 +24,7 @@ export interface CementDraft {
   readonly carriesPhosphate: boolean;
   /** Empty: not known. */
   readonly amine: string;
+  readonly gtin: string;
   readonly lot: string;
   readonly expires: string;
   readonly expiredReason: string;
@@ -99,6 +102,7 @@ export interface ShelfDraft extends Readonly<Record<ItemKey, ItemDraft>> {
 const blankItem: ItemDraft = {
   held: false,
   label: '',
+  gtin: '',
   lot: '',
   expires: '',
   expiredReason: '',
@@ -114,6 +118,7 @@ export const blankCement: CementDraft = {
   class: '',
   carriesPhosphate: false,
   amine: '',
+  gtin: '',
   lot: '',
   expires: '',
   expiredReason: '',
@@ -157,6 +162,7 @@ function itemDraft(item: Item | null): ItemDraft {
   return {
     held: true,
     label: item.label,
+    gtin: item.gtin ?? '',
     lot: item.lot ?? '',
     expires: item.expires ?? '',
     expiredReason: item.expiredReason ?? '',
@@ -175,6 +181,7 @@ const cementDraft = (cement: Cement): CementDraft => ({
   class: cement.class,
   carriesPhosphate: cement.carriesPhosphate,
   amine: triOf(cement.amine),
+  gtin: cement.gtin ?? '',
   lot: cement.lot ?? '',
   expires: cement.expires ?? '',
   expiredReason: cement.expiredReason ?? '',
@@ -237,8 +244,11 @@ function ifuCandidate(item: Pick<ItemDraft, 'minS' | 'targetS' | 'maxS'>): objec
   return Object.keys(ifu).length === 0 ? {} : { ifu };
 }
 
-const bought = (item: Pick<ItemDraft, 'label' | 'lot' | 'expires' | 'expiredReason'>): object => ({
+const bought = (
+  item: Pick<ItemDraft, 'label' | 'gtin' | 'lot' | 'expires' | 'expiredReason'>,
+): object => ({
   ...optional('label', item.label),
+  ...optional('gtin', item.gtin),
   ...optional('lot', item.lot),
   ...optional('expires', item.expires),
   ...optional('expiredReason', item.expiredReason),

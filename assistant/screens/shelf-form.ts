@@ -72,7 +72,12 @@ function fieldsOf<T>(
 
 /** A barcode, read into lot and expiry as it is scanned. */
 function codeField<
-  T extends { readonly code: string; readonly lot: string; readonly expires: string },
+  T extends {
+    readonly code: string;
+    readonly gtin: string;
+    readonly lot: string;
+    readonly expires: string;
+  },
 >(draft: T, base: string, on: string, set: (draft: T) => void): TemplateResult {
   return textField(
     {
@@ -202,6 +207,7 @@ function itemFields(
       ${text('label', 'label', 'Your name for it')} ${text('lot', 'lot', 'Lot')}
       ${text('expires', 'expires', 'Expires', { kind: 'date' })}
       ${codeField(shelf[key], `shelf.${key}`, on, put)}
+      ${shelf[key].gtin === '' ? nothing : text('gtin', 'gtin', 'Device identifier (UDI)')}
       ${expiredField(shelf[key], `shelf.${key}`, on, put, problems)}
     </div>
     ${primerFields(shelf, key, set, problems)}
@@ -238,7 +244,9 @@ function cementForm(
         problems,
       )}
       ${text('lot', 'lot', 'Lot')} ${text('expires', 'expires', 'Expires', { kind: 'date' })}
-      ${codeField(cement, base, on, set)} ${expiredField(cement, base, on, set, problems)}
+      ${codeField(cement, base, on, set)}
+      ${cement.gtin === '' ? nothing : text('gtin', 'gtin', 'Device identifier (UDI)')}
+      ${expiredField(cement, base, on, set, problems)}
       ${choiceField(
         {
           path: `${base}.amine`,

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { withCode } from '../../assistant/screens/barcode.ts';
 import { candidateOf, draftOf, emptyDraft } from '../../assistant/screens/draft.ts';
 import { numberOf, textOf } from '../../assistant/screens/draft-values.ts';
 import { CaseFile } from '../../machines/contract/index.ts';
@@ -13,13 +14,25 @@ const CASES: readonly CaseFile[] = [
     shelf: {
       abrasion: { particleUm: 30, bar: 1.5, ifu: { minS: 10, targetS: 12.5, maxS: 20 } },
       cleaner: null,
-      hydrofluoricAcid: { label: 'etch', percent: 9, lot: 'INV-9', expires: '2031-12-31' },
+      hydrofluoricAcid: {
+        label: 'etch',
+        percent: 9,
+        gtin: '09501101530003',
+        lot: 'INV-9',
+        expires: '2031-12-31',
+      },
       phosphoricAcid: null,
       silane: { label: 'silane', ifu: { targetS: 90 } },
       phosphatePrimer: null,
       adhesive: null,
       cements: [
-        { label: 'adhesive resin', class: 'adhesive-resin-dual', workingS: 150, settingS: 300 },
+        {
+          label: 'adhesive resin',
+          class: 'adhesive-resin-dual',
+          gtin: '09501101530003',
+          workingS: 150,
+          settingS: 300,
+        },
       ],
       light: null,
     },
@@ -64,4 +77,20 @@ test('numbers are read with point or comma; what is none stays as typed', () => 
     '1e3',
   ]);
   expect([textOf(4.5), textOf(undefined)]).toEqual(['4.5', '']);
+});
+
+test('a barcode fills in the device identifier, lot and expiry, and leaves the rest', () => {
+  const [cement] = emptyDraft().shelf.cements;
+  if (cement === undefined) throw new Error('a blank shelf has room for one cement');
+  const code = '(01)09501101530003(17)280200(10)INV-7';
+  expect(withCode({ ...cement, label: 'resin' }, code, '2026-02-03')).toEqual({
+    ...cement,
+    label: 'resin',
+    code,
+    gtin: '09501101530003',
+    lot: 'INV-7',
+    expires: '2028-02-29',
+  });
+  const unread = '(01)09501101530004(10)INV-7';
+  expect(withCode(cement, unread, '2026-02-03')).toEqual({ ...cement, code: unread });
 });
