@@ -1,4 +1,7 @@
-import { createDecipheriv, pbkdf2Sync } from 'node:crypto';
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { compactDecrypt, CompactEncrypt } from 'jose';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { z } from 'zod';
@@ -11,8 +14,8 @@ import {
 } from '../../assistant/store/passphrase.ts';
 
 /**
- * RFC 7516 and 7518, by two that are not ours: a general JOSE library, and the steps of RFC 7518,
- * sections 4.4, 4.8 and 5.3, written out here with node:crypto.
+ * RFC 7516 and 7518, by two that are not ours: a general JOSE library, and the script of
+ * docs/verify.md, which writes out RFC 7518, sections 4.4, 4.8 and 5.3, with node:crypto.
  */
 const PASSPHRASE = 'vier Wörter im Märzregen';
 const TEXT = '{"kind":"header","note":"é€😂"}\n';
@@ -24,26 +27,22 @@ const Header = z.record(z.string(), z.unknown());
 const headerOf = (head: string) =>
   Header.parse(JSON.parse(Buffer.from(head, 'base64url').toString('utf8')));
 
-/** RFC 3394, section 2.2.3: unwraps a key; throws where the integrity check fails. */
-function unwrap(wrapping: Buffer, wrapped: Buffer): Buffer {
-  const decipher = createDecipheriv('id-aes256-wrap', wrapping, Buffer.alloc(8, 0xa6));
-  return Buffer.concat([decipher.update(wrapped), decipher.final()]);
-}
-
+/** What docs/verify.md gives to strangers, run as it stands there. */
 function openByHand(jwe: string, passphrase: string): string {
-  const [head = '', ...parts] = jwe.split('.');
-  const [wrapped, iv, ciphertext, tag] = parts.map((part) => Buffer.from(part, 'base64url'));
-  if (!wrapped || !iv || !ciphertext || !tag) throw new Error('five parts are due');
-  const header = headerOf(head);
-  const salt = Buffer.concat([
-    Buffer.from(`${String(header['alg'])}\0`),
-    Buffer.from(String(header['p2s']), 'base64url'),
-  ]);
-  const key = pbkdf2Sync(passphrase, salt, Number(header['p2c']), 32, 'sha512');
-  const decipher = createDecipheriv('aes-256-gcm', unwrap(key, wrapped), iv);
-  decipher.setAAD(Buffer.from(head, 'ascii'));
-  decipher.setAuthTag(tag);
-  return Buffer.concat([decipher.update(ciphertext), decipher.final()]).toString('utf8');
+  const folder = mkdtempSync(join(tmpdir(), 'seatcall-jwe-'));
+  try {
+    const guide = readFileSync(new URL('../../docs/verify.md', import.meta.url), 'utf8');
+    const [, script = ''] = /```js\n(.*?)```/s.exec(guide) ?? [];
+    writeFileSync(join(folder, 'open.mjs'), script);
+    writeFileSync(join(folder, 'case.jwe'), jwe);
+    return execFileSync(process.execPath, [join(folder, 'open.mjs'), join(folder, 'case.jwe')], {
+      encoding: 'utf8',
+      env: { ...process.env, PASSPHRASE: passphrase },
+      stdio: ['ignore', 'pipe', 'pipe'],
+    });
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
 }
 
 beforeAll(async () => {

@@ -5,9 +5,11 @@ import { join } from 'node:path';
 import { env } from 'node:process';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { deleteCase, exportLedger } from '../../assistant/store/deletion.ts';
+import { MemoryStore } from '../../assistant/store/memory.ts';
 import { checkpoint, close, fingerprint, makeKey } from '../../assistant/store/signing.ts';
 import type { Closing } from '../../machines/contract/index.ts';
-import { toJsonLines } from '../../machines/record/index.ts';
+import { caseIdOf, toJsonLines } from '../../machines/record/index.ts';
 import { sampleRecord } from '../record-maker.ts';
 
 /** The recipe that a stranger is given, run as it stands there, with the real tools. */
@@ -15,7 +17,9 @@ const ROOT = fileURLToPath(new URL('../../', import.meta.url));
 const RECIPES = [
   ...readFileSync(join(ROOT, 'docs/verify.md'), 'utf8').matchAll(/```bash\n(.*?)```/gs),
 ];
-const [check = '', canonicaliser = ''] = RECIPES.map(([, script]) => script ?? '');
+const [check = '', canonicaliser = '', ledgerCheck = ''] = RECIPES.map(
+  ([, script]) => script ?? '',
+);
 const TOOLS = ['bash', 'openssl', 'sha256sum', 'base64', 'od', 'sed'];
 const missing = TOOLS.filter((tool) => spawnSync('which', [tool]).status !== 0);
 
@@ -67,8 +71,7 @@ describe.skipIf(missing.length > 0)('docs/verify.md, with openssl and sha256sum'
   it.each([
     [
       'an edit',
-      (lines: string[]) =>
-        lines.with(3, (lines[3] ?? '').replace('true', 'false').replace('46', '47')),
+      (lines: string[]) => lines.with(3, (lines[3] ?? '').replace('"tooth":"46"', '"tooth":"47"')),
       'entry 3 (0: the header) or entry 4 was changed',
     ],
     [
@@ -108,6 +111,30 @@ describe.skipIf(missing.length > 0)('docs/verify.md, with openssl and sha256sum'
     expect(run(canonicaliser, file)).toEqual({ said: '', status: 0 });
     const spaced = file.replace('"n":2', '"n": 2');
     expect(run(canonicaliser, spaced).said).toBe('line 3 is not canonical');
+  });
+
+  it('says that a list of deletions holds, and finds one that was changed, moved or left out', async () => {
+    const store = new MemoryStore();
+    for (const reference of ['a', 'b', 'c']) {
+      const { header: one, entries: some } = sampleRecord(2, reference);
+      await store.putRecord(one, some);
+      await deleteCase(store, caseIdOf(one), 'retention-over', WALL);
+    }
+    const { text } = await exportLedger(store, WALL);
+    expect(run(ledgerCheck, text)).toEqual({ said: 'The list holds: 3 deletions.', status: 0 });
+    const lines = text.split('\n');
+    const changes: readonly (readonly [string, string])[] = [
+      [text.replace('"n":2', '"n":3'), 'deletion 2 was changed or left out'],
+      [lines.toSpliced(1, 1).join('\n'), 'deletion 2 was changed or left out'],
+      [
+        lines.with(2, (lines[2] ?? '').replace('retention-over', 'asked-for')).join('\n'),
+        'deletion 3 was changed: its signature does not fit',
+      ],
+    ];
+    for (const [altered, said] of changes) {
+      expect(altered).not.toEqual(text);
+      expect(run(ledgerCheck, altered).said).toContain(`REFUSED: ${said}`);
+    }
   });
 
   it('was run with a real openssl', () => {
