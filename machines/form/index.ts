@@ -12,8 +12,10 @@ export { relativeRetention, retentionN, seatingLift } from './retention.ts';
 export { atTemperature } from './temperature.ts';
 export {
   fromPalmer,
+  fromPrimaryLetter,
   fromUniversal,
   palmerOf,
+  primaryLetterOf,
   readTooth,
   toothClass,
   toothName,

@@ -73,6 +73,27 @@ export const palmerOf = (tooth: string): string | null => {
 export const fromPalmer = (text: string): string | null =>
   TEETH.find((tooth) => palmerOf(tooth) === text) ?? null;
 
+/** ISO 3950 primary teeth, as their two digits. */
+const PRIMARY = [5, 6, 7, 8].flatMap((quadrant) =>
+  [1, 2, 3, 4, 5].map((place) => `${quadrant}${place}`),
+);
+
+/**
+ * The Universal letter, A to T, of an ISO 3950 primary tooth; null when the text is none. Its
+ * index, A as 1, runs 6 - n, 5 + n, 16 - n, 15 + n for place n. Palmer letters are others: A to E
+ * from the middle in every quadrant.
+ */
+export const primaryLetterOf = (tooth: string): string | null => {
+  if (!PRIMARY.includes(tooth)) return null;
+  const place = Number(tooth.charAt(1));
+  const index = [6 - place, 5 + place, 16 - place, 15 + place][Number(tooth.charAt(0)) - 5] ?? 0;
+  return String.fromCodePoint(64 + index);
+};
+
+/** The ISO 3950 code of a primary tooth's Universal letter; null for anything else. */
+export const fromPrimaryLetter = (letter: string): string | null =>
+  PRIMARY.find((tooth) => primaryLetterOf(tooth) === letter.toUpperCase()) ?? null;
+
 const SAID: ReadonlyMap<string, string> = new Map(
   TEETH.flatMap((tooth) => [
     [tooth, tooth],

@@ -1,6 +1,6 @@
 import type { z } from 'zod';
 import { TEETH } from '../contract/index.ts';
-import { fromUniversal } from '../form/index.ts';
+import { fromPalmer, fromPrimaryLetter, fromUniversal, primaryLetterOf } from '../form/index.ts';
 import { allowedAt } from './allowed.ts';
 
 /** One thing wrong with a case: where, as `units[0].tooth`, and what is allowed there. */
@@ -38,6 +38,13 @@ const shown = (value: unknown): string => {
 const otherReading = (value: unknown): string => {
   if (typeof value === 'number' && TEETH.includes(String(value))) {
     return `; write it as text: "${value}"`;
+  }
+  const text = typeof value === 'string' ? value.trim() : String(value);
+  const palmer = fromPalmer(text);
+  if (palmer !== null) return `; ${text} in Palmer notation is ${palmer} in ISO 3950`;
+  const primary = primaryLetterOf(text) === null ? fromPrimaryLetter(text) : text;
+  if (primary !== null) {
+    return `; ${text} is a primary tooth (${primary} in ISO 3950, ${primaryLetterOf(primary) ?? ''} in the Universal system): no plan is made for one`;
   }
   const number = typeof value === 'string' || typeof value === 'number' ? Number(value) : 0;
   const tooth = fromUniversal(number);

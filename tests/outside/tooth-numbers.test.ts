@@ -1,5 +1,15 @@
 import { expect, test } from 'vitest';
-import { fromUniversal, universalOf } from '../../machines/form/index.ts';
+import {
+  fromPalmer,
+  fromPrimaryLetter,
+  fromUniversal,
+  palmerOf,
+  primaryLetterOf,
+  readTooth,
+  toothName,
+  toothSpoken,
+  universalOf,
+} from '../../machines/form/index.ts';
 
 /** ISO 3950 against the Universal system, upper then lower jaw, from right to left as the dentist looks (both from memory). */
 const UPPER = '18 17 16 15 14 13 12 11 21 22 23 24 25 26 27 28'.split(' ');
@@ -23,4 +33,45 @@ test('outside both systems', () => {
     null,
     null,
   ]);
+});
+
+test('Palmer: place and corner, both ways (corners from the Unicode tables: U+23CC, U+23BF, U+23BE, U+23CB)', () => {
+  expect(UPPER.map(palmerOf).join(' ')).toBe(
+    '8\u23CC 7\u23CC 6\u23CC 5\u23CC 4\u23CC 3\u23CC 2\u23CC 1\u23CC \u23BF1 \u23BF2 \u23BF3 \u23BF4 \u23BF5 \u23BF6 \u23BF7 \u23BF8',
+  );
+  expect(LOWER.map(palmerOf).join(' ')).toBe(
+    '8\u23CB 7\u23CB 6\u23CB 5\u23CB 4\u23CB 3\u23CB 2\u23CB 1\u23CB \u23BE1 \u23BE2 \u23BE3 \u23BE4 \u23BE5 \u23BE6 \u23BE7 \u23BE8',
+  );
+  expect([...UPPER, ...LOWER].map((tooth) => fromPalmer(palmerOf(tooth) ?? ''))).toEqual([
+    ...UPPER,
+    ...LOWER,
+  ]);
+  expect([palmerOf('51'), fromPalmer('9\u23CC'), fromPalmer('6')]).toEqual([null, null, null]);
+});
+
+test('primary teeth: A to J above, K to T below, both ways (from memory)', () => {
+  const above = '55 54 53 52 51 61 62 63 64 65'.split(' ');
+  const below = '75 74 73 72 71 81 82 83 84 85'.split(' ');
+  expect(above.map(primaryLetterOf).join('')).toBe('ABCDEFGHIJ');
+  expect(below.map(primaryLetterOf).join('')).toBe('KLMNOPQRST');
+  expect(
+    [...above, ...below].map((tooth) => fromPrimaryLetter(primaryLetterOf(tooth) ?? '')),
+  ).toEqual([...above, ...below]);
+  expect([primaryLetterOf('46'), primaryLetterOf('56'), fromPrimaryLetter('U')]).toEqual([
+    null,
+    null,
+    null,
+  ]);
+});
+
+test('bare integers that are a tooth in both systems are 11 to 18, 21 to 28, 31 and 32; aloud digits and name say which', () => {
+  const both = [...UPPER, ...LOWER]
+    .map(Number)
+    .filter((number) => fromUniversal(number) !== null)
+    .toSorted((one, other) => one - other);
+  expect(both).toEqual([11, 12, 13, 14, 15, 16, 17, 18, 21, 22, 23, 24, 25, 26, 27, 28, 31, 32]);
+  for (const tooth of [...UPPER, ...LOWER]) {
+    expect(readTooth(toothSpoken(tooth))).toBe(tooth);
+    expect(readTooth(toothName(tooth))).toBe(tooth);
+  }
 });
