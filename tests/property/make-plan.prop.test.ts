@@ -11,29 +11,38 @@ const ALWAYS: readonly StepId[] = [
   'case-check',
   'history',
   'equipment',
+  'intaglio-dry',
+  'mix',
+  'load',
+  'seat',
+  'flash',
+  'bite-after',
+  'polish',
+  'instructions',
+  'lots',
+];
+/** Steps of everything that is seated in the mouth. */
+const IN_MOUTH: readonly StepId[] = [
   'disinfect',
   'airway',
-  'prep-clean',
   'try-in',
   'contacts',
   'margins',
   'approval',
   'take-out',
-  'intaglio-dry',
   'isolate',
-  'pumice',
   'dry-check',
-  'mix',
-  'load',
-  'seat',
-  'flash',
   'floss',
   'isolation-out',
   'residual',
-  'bite-after',
-  'polish',
-  'instructions',
-  'lots',
+];
+/** Steps of what is bonded to its base on the bench. */
+const ON_BENCH: readonly StepId[] = [
+  'base-abrade',
+  'joint-finish',
+  'screw-in',
+  'torque',
+  'access-close',
 ];
 
 test('every sound case has a plan that passes its schema, one for each unit', () => {
@@ -53,7 +62,8 @@ test('every sound case has a plan that passes its schema, one for each unit', ()
 test('steps stand in the order of the appointment, none twice, none forbidden, none missing', () => {
   fc.assert(
     fc.property(soundCase, (caseFile) => {
-      for (const unit of makePlan(caseFile).units) {
+      for (const [index, unit] of makePlan(caseFile).units.entries()) {
+        const base = caseFile.units[index]?.substrate === 'titanium-base';
         const planned = unit.steps.map(({ id }) => id);
         const spare = unit.spare.map(({ id }) => id);
         expect(planned).toEqual(STEPS.filter((step) => planned.includes(step)));
@@ -61,7 +71,9 @@ test('steps stand in the order of the appointment, none twice, none forbidden, n
         expect(
           [...planned, ...spare].filter((step) => neverOn(unit.material).includes(step)),
         ).toEqual([]);
-        expect(ALWAYS.filter((step) => !planned.includes(step))).toEqual([]);
+        const [own, others] = base ? [ON_BENCH, IN_MOUTH] : [IN_MOUTH, ON_BENCH];
+        expect([...ALWAYS, ...own].filter((step) => !planned.includes(step))).toEqual([]);
+        expect(others.filter((step) => planned.includes(step))).toEqual([]);
       }
     }),
     { numRuns: 200 },
@@ -92,12 +104,15 @@ test('a plan needs nothing the shelf lacks, and an unbonded cement only sits on 
     fc.property(soundCase, (caseFile) => {
       const { shelf } = caseFile;
       const lacking = new Set<StepId>([
-        ...(shelf.abrasion === null ? (['abrade'] as const) : []),
+        ...(shelf.abrasion === null ? (['abrade', 'base-abrade'] as const) : []),
         ...(shelf.cleaner === null ? (['cleaner'] as const) : []),
         ...(shelf.hydrofluoricAcid === null ? (['porcelain-etch'] as const) : []),
         ...(shelf.phosphoricAcid === null ? (['acid-clean', 'tooth-etch'] as const) : []),
         ...(shelf.silane === null ? (['silane'] as const) : []),
-        ...(shelf.phosphatePrimer === null ? (['zirconia-primer'] as const) : []),
+        ...(shelf.phosphatePrimer === null
+          ? (['zirconia-primer', 'abutment-primer'] as const)
+          : []),
+        ...(shelf.metalPrimer === null ? (['metal-primer', 'core-primer'] as const) : []),
         ...(shelf.adhesive === null ? (['bond'] as const) : []),
         ...(shelf.light === null
           ? (['tack', 'cure-occlusal', 'cure-buccal', 'cure-lingual'] as const)
@@ -106,7 +121,8 @@ test('a plan needs nothing the shelf lacks, and an unbonded cement only sits on 
       for (const unit of makePlan(caseFile).units) {
         const all = [...unit.steps, ...unit.spare].map(({ id }) => id);
         expect(all.filter((step) => lacking.has(step))).toEqual([]);
-        if (unit.cement.class !== 'adhesive-resin-dual') expect(unit.retention.holds).toBe(true);
+        if (!unit.cement.class.startsWith('adhesive-resin'))
+          expect(unit.retention.holds).toBe(true);
       }
     }),
     { numRuns: 150 },

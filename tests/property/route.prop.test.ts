@@ -96,7 +96,7 @@ test('from any state a route ends clean, textured, dry and, where the cement nee
         });
       }
     }),
-    { numRuns: 400 },
+    { numRuns: 250 },
   );
 });
 
@@ -110,6 +110,6 @@ test('no route ever touches a material with what is forbidden on it', () => {
         expect(new Set(route).size).toBe(route.length);
       }
     }),
-    { numRuns: 400 },
+    { numRuns: 250 },
   );
 });
