@@ -46,7 +46,7 @@ describe('element strings', () => {
     produced: null,
   };
   test('from a scanner: prefix, fixed elements without, variable ones with a separator', () => {
-    const text = `]d20109501101530003${'17280100'}10AB-12${GS}21S7`;
+    const text = `]d201095011015300031728010010AB-12${GS}21S7`;
     expect(readGs1(text, 2026)).toEqual(whole);
     expect(readGs1(`${GS}010950110153000310AB-12${GS}1728010021S7`, 2026)).toEqual(whole);
   });
