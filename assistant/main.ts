@@ -129,8 +129,7 @@ const actions: Actions = makeActions({
 async function takeUpWarmCase(): Promise<void> {
   const [last] = await store.unfinished();
   if (last === undefined || Date.now() - Date.parse(last.lastWall) > STILL_WARM_MS) return;
-  const { header, entries } = await readRecord(store, last.caseId);
-  await chair.resume(last.caseId, header, entries);
+  await chair.resume(await readRecord(store, last.caseId));
   board.set({ page: 'chairside' });
   const { state } = await navigator.permissions.query({ name: 'microphone' });
   if (state === 'granted') await listen(true);

@@ -72,8 +72,7 @@ export function makeActions(parts: ActionParts): Actions {
       run(async () => {
         const unlocked = parts.unlock();
         await room.end();
-        const { header, entries } = await readRecord(store, id);
-        await chair.resume(id, header, entries);
+        await chair.resume(await readRecord(store, id));
         board.set({ page: 'chairside', notice: null });
         await unlocked;
         await parts.listen(true);

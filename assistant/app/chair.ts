@@ -1,5 +1,6 @@
 /** The case at the chair: its session, its voice and its ear, and what the screen shows of them. */
-import type { Call, Command, Entry, Header, Way } from '../../machines/contract/index.ts';
+import type { Call, Command, Header, Way } from '../../machines/contract/index.ts';
+import { openRecord, type Verified } from '../../machines/record/index.ts';
 import { commandFor, grammarFor, type OwnPhrase } from '../../prompts/phrases/index.ts';
 import type { Hearing } from '../ear/listener.ts';
 import type { ChairState, LastHeard } from '../screens/model.ts';
@@ -30,6 +31,9 @@ export interface ChairPorts {
   /** Something that everybody must know, a sentence. */
   readonly notice: (sentence: string) => void;
 }
+
+/** Where a record stands, so that a session can go on from it. */
+type Standing = Pick<Verified, 'header' | 'entries' | 'head'>;
 
 interface AtChair {
   readonly session: Session;
@@ -62,14 +66,14 @@ export class Chair {
   async open(header: Header): Promise<void> {
     this.leave();
     const writer = await this.#ports.store.openCase(header);
-    this.#sit(writer, header, []);
+    this.#sit(writer, { header, entries: [], head: openRecord(header) });
   }
 
   /** Takes a case up again. Rejects with a StoreTrouble when it can't be. */
-  async resume(caseId: string, header: Header, entries: readonly Entry[]): Promise<void> {
+  async resume(record: Standing & Pick<Verified, 'caseId'>): Promise<void> {
     this.leave();
-    const writer = await this.#ports.store.resumeCase(caseId);
-    this.#sit(writer, header, entries);
+    const writer = await this.#ports.store.resumeCase(record.caseId);
+    this.#sit(writer, record);
   }
 
   /** Lets the case go; it can be taken up again. */
@@ -140,7 +144,8 @@ export class Chair {
     }
   }
 
-  #sit(writer: CaseWriter, header: Header, entries: readonly Entry[]): void {
+  #sit(writer: CaseWriter, record: Standing): void {
+    const { header, entries, head } = record;
     const last = entries.at(-1)?.stamp ?? null;
     const time = makeCaseClock(systemClocks, last, header.opened);
     if (time.notice !== null) this.#ports.notice(time.notice);
@@ -160,7 +165,7 @@ export class Chair {
     };
     this.#typed = [];
     const session =
-      entries.length === 0 ? Session.open(header, ports) : Session.resume(header, entries, ports);
+      entries.length === 0 ? Session.open(header, ports, head) : Session.resume(record, ports);
     this.#at = { session, writer };
     this.#changed(session);
   }

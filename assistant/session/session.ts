@@ -27,7 +27,13 @@ import type {
   Stamp,
   Way,
 } from '../../machines/contract/index.ts';
-import { append, type Head, headAfter, openRecord } from '../../machines/record/index.ts';
+import {
+  append,
+  type Head,
+  headAfter,
+  openRecord,
+  type Verified,
+} from '../../machines/record/index.ts';
 
 /** Where entries go; acknowledged when kept for good. */
 export interface EntryKeeper {
@@ -81,22 +87,18 @@ export class Session {
   }
 
   /** Starts a case whose header is already kept. */
-  static open(header: Header, ports: SessionPorts): Session {
-    const session = new Session(
-      header,
-      initialState(header.case, header.plan),
-      openRecord(header),
-      ports,
-    );
+  static open(header: Header, ports: SessionPorts, head: Head = openRecord(header)): Session {
+    const session = new Session(header, initialState(header.case, header.plan), head, ports);
     session.#begin(false);
     return session;
   }
 
-  /** Takes a case up again from its record, at the second it really is. */
-  static resume(header: Header, entries: readonly Entry[], ports: SessionPorts): Session {
+  /** Takes a case up again from its record, at the second it really is; `head` is the record's as it was written. */
+  static resume(
+    { header, entries, head }: Pick<Verified, 'header' | 'entries' | 'head'>,
+    ports: SessionPorts,
+  ): Session {
     const state = replay(initialState(header.case, header.plan), entries);
-    const last = entries.at(-1);
-    const head = last === undefined ? openRecord(header) : headAfter(last);
     const session = new Session(header, state, head, ports);
     session.#begin(true);
     return session;

@@ -1,4 +1,4 @@
-import type { CaseFile, Header } from '../../machines/contract/index.ts';
+import type { CaseFile, HeaderLine } from '../../machines/contract/index.ts';
 import { verify } from '../../machines/record/index.ts';
 import type { Tombstone } from '../../machines/record/index.ts';
 import { MemoryStore } from './memory.ts';
@@ -48,7 +48,7 @@ export class FallbackStore implements Store {
   }
 
   /** The disk's writer, until the disk fails it; then memory's, over the lines that are known. */
-  #movable(onDisk: CaseWriter, header: Header, lines: Kept[]): CaseWriter {
+  #movable(onDisk: CaseWriter, header: HeaderLine, lines: Kept[]): CaseWriter {
     let writer = onDisk;
     let queue = Promise.resolve();
     const move = async (): Promise<void> => {
@@ -83,7 +83,7 @@ export class FallbackStore implements Store {
     };
   }
 
-  openCase(header: Header): Promise<CaseWriter> {
+  openCase(header: HeaderLine): Promise<CaseWriter> {
     return this.#either(
       async (disk) => this.#movable(await disk.openCase(header), header, []),
       () => this.#memory.openCase(header),
@@ -100,15 +100,15 @@ export class FallbackStore implements Store {
           'broken',
           `The record on this machine was changed. ${verdict.message}`,
         );
-      const { header, entries, closing } = verdict;
-      return this.#movable(writer, header, [...entries, ...(closing === null ? [] : [closing])]);
+      const { header, lines } = verdict.written;
+      return this.#movable(writer, header, [...lines]);
     } catch (error) {
       writer.release();
       throw error;
     }
   }
 
-  putRecord(header: Header, lines: readonly Kept[]): Promise<void> {
+  putRecord(header: HeaderLine, lines: readonly Kept[]): Promise<void> {
     return this.#either(
       (disk) => disk.putRecord(header, lines),
       () => this.#memory.putRecord(header, lines),

@@ -1,6 +1,6 @@
 import { openDB } from 'idb';
 import type { DBSchema, IDBPDatabase, IDBPTransaction, StoreNames } from 'idb';
-import type { CaseFile, Header } from '../../machines/contract/index.ts';
+import type { CaseFile, HeaderLine } from '../../machines/contract/index.ts';
 import { caseIdOf } from '../../machines/record/index.ts';
 import type { Tombstone } from '../../machines/record/index.ts';
 import { lockCase } from './locks.ts';
@@ -27,7 +27,7 @@ interface Row {
 }
 
 interface Schema extends DBSchema {
-  records: { key: string; value: { readonly caseId: string; readonly header: Header } };
+  records: { key: string; value: { readonly caseId: string; readonly header: HeaderLine } };
   entries: { key: [string, number]; value: Row };
   cases: { key: string; value: CaseFile };
   settings: { key: string; value: Settings };
@@ -144,7 +144,7 @@ class IndexedDbStore implements Store {
     };
   }
 
-  async openCase(header: Header): Promise<CaseWriter> {
+  async openCase(header: HeaderLine): Promise<CaseWriter> {
     const caseId = caseIdOf(header);
     await this.putRecord(header, []);
     return this.#writer(caseId);
@@ -159,7 +159,7 @@ class IndexedDbStore implements Store {
     throw noSuchCase();
   }
 
-  async putRecord(header: Header, lines: readonly Kept[]): Promise<void> {
+  async putRecord(header: HeaderLine, lines: readonly Kept[]): Promise<void> {
     const caseId = caseIdOf(header);
     await this.#write(['records', 'entries', 'tombstones'], async (tx) => {
       const records = tx.objectStore('records');

@@ -1,4 +1,4 @@
-import type { CaseFile, Header } from '../../machines/contract/index.ts';
+import type { CaseFile, HeaderLine } from '../../machines/contract/index.ts';
 import { caseIdOf } from '../../machines/record/index.ts';
 import type { Tombstone } from '../../machines/record/index.ts';
 import { readSettings } from './settings.ts';
@@ -18,7 +18,7 @@ import {
 import type { CaseWriter, Kept, Store } from './store.ts';
 
 interface Kase {
-  readonly header: Header;
+  readonly header: HeaderLine;
   readonly lines: Kept[];
 }
 
@@ -38,7 +38,7 @@ export class MemoryStore implements Store {
     return kase;
   }
 
-  async openCase(header: Header): Promise<CaseWriter> {
+  async openCase(header: HeaderLine): Promise<CaseWriter> {
     await this.putRecord(header, []);
     return this.resumeCase(caseIdOf(header));
   }
@@ -63,7 +63,7 @@ export class MemoryStore implements Store {
     };
   }
 
-  async putRecord(header: Header, lines: readonly Kept[]): Promise<void> {
+  async putRecord(header: HeaderLine, lines: readonly Kept[]): Promise<void> {
     const caseId = caseIdOf(header);
     if (this.#cases.has(caseId)) throw caseExists();
     mustNotBeBuried(caseId, this.#ledger);

@@ -1,10 +1,10 @@
-import type { CaseFile, Closing, Entry, Header } from '../../machines/contract/index.ts';
+import type { CaseFile, Closing, EntryLine, HeaderLine } from '../../machines/contract/index.ts';
 import { caseIdOf, digest, follows, Tombstone } from '../../machines/record/index.ts';
 import type { ReadSettings, Settings } from './settings.ts';
 import { StoreTrouble } from './trouble.ts';
 
 /** What goes after a header. */
-export type Kept = Entry | Closing;
+export type Kept = EntryLine | Closing;
 
 /** A case as a list shows it. */
 export interface CaseSummary {
@@ -45,11 +45,11 @@ export interface CaseWriter {
 export interface Store {
   readonly keeping: 'disk' | 'memory';
   /** Starts a record. @throws StoreTrouble 'exists' when there is a case with this very header. */
-  openCase(header: Header): Promise<CaseWriter>;
+  openCase(header: HeaderLine): Promise<CaseWriter>;
   /** Takes up a record again. @throws StoreTrouble 'missing', or 'elsewhere' when another tab writes to it. */
   resumeCase(caseId: string): Promise<CaseWriter>;
   /** Keeps a whole record, all or nothing. @throws StoreTrouble 'exists', or 'deleted' when it was deleted here. */
-  putRecord(header: Header, lines: readonly Kept[]): Promise<void>;
+  putRecord(header: HeaderLine, lines: readonly Kept[]): Promise<void>;
   /**
    * Deletes a whole record and keeps its tombstone in the ledger, both or neither.
    * @throws StoreTrouble 'missing'; 'elsewhere' when it is being written; 'out-of-order' when the
@@ -83,7 +83,7 @@ function wallOf(line: Kept): string {
 }
 
 /** The summary of a case by its header and last line, null when there is none but the header. */
-export function summarise(header: Header, last: Kept | null): CaseSummary {
+export function summarise(header: HeaderLine, last: Kept | null): CaseSummary {
   const closed = last?.kind === 'closing';
   return {
     caseId: caseIdOf(header),

@@ -1,11 +1,4 @@
-import {
-  caseIdOf,
-  MAX_FILE_BYTES,
-  toJsonLines,
-  verify,
-  verifySealed,
-} from '../../machines/record/index.ts';
-import type { Verified } from '../../machines/record/index.ts';
+import { MAX_FILE_BYTES, toJsonLines, verify, verifySealed } from '../../machines/record/index.ts';
 import { decryptBytes, encryptText, isEncrypted } from './passphrase.ts';
 import { checkSignature, checkpoint } from './signing.ts';
 import type { Kept, Store } from './store.ts';
@@ -77,10 +70,6 @@ export type Imported =
       readonly message: string;
     };
 
-function keptOf({ entries, closing }: Verified): Kept[] {
-  return [...entries, ...(closing === null ? [] : [closing])];
-}
-
 /**
  * A file's bytes: opened, where it is under a passphrase, or what keeps it from being read.
  * The file is not changed.
@@ -121,11 +110,10 @@ export async function importCase(
     const { line, entry, message } = verdict;
     return { kind: 'refused', line, entry, message };
   }
-  const caseId = caseIdOf(verdict.header);
+  const { caseId, written } = verdict;
   const sealed = verdict.closing !== null || verdict.checkpoint !== null;
-  const lines = keptOf(verdict);
   try {
-    await store.putRecord(verdict.header, lines);
+    await store.putRecord(written.header, written.lines);
     return { kind: 'new', caseId, sealed };
   } catch (error) {
     if (!(error instanceof StoreTrouble)) throw error;
@@ -133,7 +121,7 @@ export async function importCase(
     if (kind === 'deleted') return { kind: 'refused', line: null, entry: null, message };
     if (kind !== 'exists') throw error;
   }
-  return reconcile(store, caseId, lines, sealed);
+  return reconcile(store, caseId, written.lines, sealed);
 }
 
 /** What to do with lines of a case that is here already: both copies must tell the same story. */
@@ -146,7 +134,7 @@ async function reconcile(
   const here = verify(await store.lines(caseId));
   if (!here.ok)
     throw new StoreTrouble('broken', `The record on this machine was changed. ${here.message}`);
-  const kept = keptOf(here);
+  const kept = here.written.lines;
   const shared = Math.min(kept.length, lines.length);
   const at = kept.findIndex(
     (line, i) => i < shared && toJsonLines([line]) !== toJsonLines([lines[i]]),

@@ -51,6 +51,8 @@ export const Header = z.strictObject({
   planDigest: sha256,
 });
 export type Header = z.infer<typeof Header>;
+/** A header as it was written: what has become a member since, and has a default, may not be there. */
+export type HeaderLine = z.input<typeof Header>;
 
 /** One command and what came of it. `prev` is the SHA-256 of the line before in its RFC 8785 form. */
 export const Entry = z.strictObject({
@@ -62,13 +64,15 @@ export const Entry = z.strictObject({
   tooth: z.enum(TEETH).nullable(),
   /**
    * The step the command was taken to mean, also for a bare "done" and for the yes to a question;
-   * null where it was about none.
+   * null where it was about none. Entries of version 0.1.0 have no such member.
    */
-  step: z.enum(STEPS).nullable(),
+  step: z.enum(STEPS).nullable().default(null),
   command: Command,
   outcome: Outcome,
 });
 export type Entry = z.infer<typeof Entry>;
+/** An entry as it was written; see {@link HeaderLine}. */
+export type EntryLine = z.input<typeof Entry>;
 
 /** SubjectPublicKeyInfo of a point on P-256: 26 bytes that never differ, then 65 of the point. */
 const publicKey = z
@@ -100,3 +104,5 @@ export type Checkpoint = z.infer<typeof Checkpoint>;
 
 export const Line = z.discriminatedUnion('kind', [Header, Entry, Closing, Checkpoint]);
 export type Line = z.infer<typeof Line>;
+/** A line as it was written; see {@link HeaderLine}. */
+export type WrittenLine = z.input<typeof Line>;

@@ -40,4 +40,5 @@ export type { CallId } from './call.ts';
 export { Dwell, GoodFor, Mark, Plan, PlanStep, Retention, UnitPlan } from './plan.ts';
 export type { Live } from './live.ts';
 export { Checkpoint, Closing, Deviation, Entry, Header, Line, Outcome } from './entry.ts';
+export type { EntryLine, HeaderLine, WrittenLine } from './entry.ts';
 export type { ChairView, DwellView, StepStatus } from './view.ts';

@@ -1,4 +1,4 @@
-import { canonical, caseIdOf, type Verified } from '../record/index.ts';
+import { canonical, type Verified } from '../record/index.ts';
 import { courseOf } from './course.ts';
 import { devicesOf } from './fhir-devices.ts';
 import {
@@ -106,8 +106,7 @@ function provenance(parts: Parts, targets: readonly Resource[], headDigest: stri
  * Resources of invented cases carry the security label HTEST. The same record gives the same text.
  */
 export function toFhir(record: Verified): FhirBundle {
-  const { header, entries, closing, head } = record;
-  const caseId = caseIdOf(header);
+  const { header, entries, closing, head, caseId } = record;
   const parts: Parts = {
     header,
     entries,

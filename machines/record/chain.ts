@@ -1,5 +1,14 @@
 import { Entry, Header } from '../contract/index.ts';
-import type { Checkpoint, Closing, Command, Outcome, Stamp, StepId } from '../contract/index.ts';
+import type {
+  Checkpoint,
+  Closing,
+  Command,
+  EntryLine,
+  HeaderLine,
+  Outcome,
+  Stamp,
+  StepId,
+} from '../contract/index.ts';
 import { canonical, digest } from './canonical.ts';
 
 /** Where a record ends: what the next entry must follow. */
@@ -39,7 +48,7 @@ export function makeHeader(
  * The head a record's first entry follows.
  * @throws RangeError when the header's plan digest is not its plan's.
  */
-export function openRecord(header: Header): Head {
+export function openRecord(header: HeaderLine): Head {
   if (header.planDigest !== digest(header.plan)) {
     throw new RangeError("The header's plan digest is not its plan's.");
   }
@@ -64,12 +73,12 @@ export function append(head: Head, { stamp, tooth, step, command, outcome }: Hap
 }
 
 /** The head once `entry` is the last line. */
-export function headAfter(entry: Entry): Head {
+export function headAfter(entry: EntryLine): Head {
   return { n: entry.n, digest: digest(entry), at: entry.stamp.at };
 }
 
 /** A record's name: the SHA-256 of its header. The same case has the same id wherever it is kept. */
-export function caseIdOf(header: Header): string {
+export function caseIdOf(header: HeaderLine): string {
   return digest(header);
 }
 

@@ -1,5 +1,13 @@
 import { Line } from '../contract/index.ts';
-import type { Checkpoint, Closing, Entry, Header } from '../contract/index.ts';
+import type {
+  Checkpoint,
+  Closing,
+  Entry,
+  EntryLine,
+  Header,
+  HeaderLine,
+  WrittenLine,
+} from '../contract/index.ts';
 import { canonical, digestText } from './canonical.ts';
 import type { Head } from './chain.ts';
 import { parseJsonLines } from './json-lines.ts';
@@ -15,6 +23,16 @@ export interface Verified {
   readonly closing: Closing | null;
   readonly checkpoint: Checkpoint | null;
   readonly head: Head;
+  /** The record's name: SHA-256 of its header as it was written. */
+  readonly caseId: string;
+  /** What is kept and given on, so that digests stay what they are. */
+  readonly written: Written;
+}
+
+/** A record's lines as they were written, without what today's schema adds by default; a checkpoint is no part of it. */
+export interface Written {
+  readonly header: HeaderLine;
+  readonly lines: readonly (EntryLine | Closing)[];
 }
 
 /** The good lines before the fault. */
@@ -75,8 +93,14 @@ function looksSealed(value: unknown): boolean {
   return typeof value === 'object' && value !== null && 'signature' in value;
 }
 
+/** A line as it was written, and as the contract reads it. */
+interface Read {
+  readonly written: WrittenLine;
+  readonly line: Line;
+}
+
 /** The line as the contract has it, or why it isn't. */
-function readLine({ text, value }: JsonLine, i: number): Line | Fault {
+function readLine({ text, value }: JsonLine, i: number): Read | Fault {
   const parsed = Line.safeParse(value);
   if (!parsed.success) {
     const [issue] = parsed.error.issues;
@@ -95,7 +119,8 @@ function readLine({ text, value }: JsonLine, i: number): Line | Fault {
       seal: isSeal(parsed.data),
     };
   }
-  return parsed.data;
+  // The schema has just taken it, so it is of the schema's input.
+  return { written: value as WrittenLine, line: parsed.data };
 }
 
 class Walk {
@@ -103,6 +128,8 @@ class Walk {
   readonly #digests: string[] = [];
   header: Header | null = null;
   entries: Entry[] = [];
+  writtenHeader: HeaderLine | null = null;
+  readonly writtenLines: (EntryLine | Closing)[] = [];
   seal: Closing | Checkpoint | null = null;
   readonly #sum: Sum;
 
@@ -122,6 +149,10 @@ class Walk {
     return (
       typeof next === 'object' && next !== null && 'prev' in next && next.prev === this.#digestOf(i)
     );
+  }
+
+  get caseId(): string {
+    return this.#digestOf(0);
   }
 
   get head(): Head | null {
@@ -153,13 +184,15 @@ class Walk {
     return { i: i - 1, message, ...(isSeal(line) ? { suspect: { seal: line, line: i + 1 } } : {}) };
   }
 
-  #place(i: number, line: Line): Fault | null {
+  #place(i: number, { line, written }: Read): Fault | null {
     if (this.seal !== null) return { i, message: `Something stands after the ${this.seal.kind}.` };
     if (i === 0) {
-      if (line.kind !== 'header') return { i, message: 'The first line is not a header.' };
-      if (line.planDigest !== this.#sum(canonical(line.plan)))
+      if (line.kind !== 'header' || written.kind !== 'header')
+        return { i, message: 'The first line is not a header.' };
+      if (line.planDigest !== this.#sum(canonical(written.plan)))
         return { i, message: "The header's plan is not the one its digest was made of." };
       this.header = line;
+      this.writtenHeader = written;
       return null;
     }
     if (line.kind === 'header')
@@ -171,6 +204,7 @@ class Walk {
       if (fault.i === 0) this.header = null;
       return fault;
     }
+    if (written.kind === 'entry' || written.kind === 'closing') this.writtenLines.push(written);
     if (line.kind !== 'entry') {
       this.seal = line;
       return null;
@@ -188,9 +222,9 @@ class Walk {
   /** Goes through all lines; the first fault, or null. */
   run(): Fault | null {
     for (const [i, raw] of this.#lines.entries()) {
-      const line = readLine(raw, i);
-      if ('message' in line) return line;
-      const fault = this.#place(i, line);
+      const read = readLine(raw, i);
+      if ('message' in read) return read;
+      const fault = this.#place(i, read);
       if (fault !== null) return fault;
     }
     return null;
@@ -210,7 +244,7 @@ function judge(
     const named = walk.seal === null ? `${nameOf(i)}: ` : '';
     fault = { i, message: `${named}${problem.message}`, seal: walk.seal !== null };
   }
-  const { header, entries, head, seal } = walk;
+  const { header, entries, head, seal, writtenHeader, writtenLines, caseId } = walk;
   if (fault === null && (header === null || head === null))
     fault = { i: 0, message: 'There is no header: the record is empty.' };
   if (fault === null && expected !== undefined && head !== null) {
@@ -230,10 +264,11 @@ function judge(
         message: `${nameOf(head.n)} is not the one that was expected to be the last.`,
       };
   }
-  if (fault === null && header !== null && head !== null) {
+  if (fault === null && header !== null && head !== null && writtenHeader !== null) {
     const closing = seal?.kind === 'closing' ? seal : null;
     const checkpoint = seal?.kind === 'checkpoint' ? seal : null;
-    return { ok: true, header, entries, closing, checkpoint, head };
+    const written = { header: writtenHeader, lines: writtenLines };
+    return { ok: true, header, entries, closing, checkpoint, head, caseId, written };
   }
   const { i, message, suspect = null, seal: atSeal = false } = fault ?? { i: 0, message: '' };
   const entry = i === 0 || atSeal ? null : i;

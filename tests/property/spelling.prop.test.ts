@@ -45,6 +45,22 @@ function changed(value: unknown, how: string): unknown {
   return Object.fromEntries(entries);
 }
 
+/** What of `read` stands under the members of `raw`; a mark where a member is gone. */
+function under(raw: unknown, read: unknown): unknown {
+  if (Array.isArray(raw))
+    return Array.isArray(read) && raw.length === read.length
+      ? raw.map((item, i) => under(item, read[i]))
+      : 'another list';
+  if (typeof raw !== 'object' || raw === null) return read;
+  if (typeof read !== 'object' || read === null || Array.isArray(read)) return 'no object';
+  return Object.fromEntries(
+    Object.entries(raw).map(([key, item]: [string, unknown]) => [
+      key,
+      Object.hasOwn(read, key) ? under(item, Reflect.get(read, key)) : 'gone',
+    ]),
+  );
+}
+
 describe('the short way to tell a canonical spelling', () => {
   it('says what RFC 8785 says, for any value, spelling and change a schema makes', () => {
     fc.assert(
@@ -58,7 +74,9 @@ describe('the short way to tell a canonical spelling', () => {
             JSON.stringify(value, null, spelling === 'spaced' ? 1 : 0);
           const raw: unknown = JSON.parse(text);
           const read = changed(raw, how);
-          expect(isSpelled(text, raw, read)).toBe(canonicalOrNull(read) === text);
+          const spelled = canonicalOrNull(raw) === text;
+          const says = canonicalOrNull(under(raw, read)) === text;
+          expect(isSpelled(text, raw, read)).toBe(spelled && says);
         },
       ),
       { numRuns: 5000 },
@@ -70,6 +88,14 @@ describe('the short way to tell a canonical spelling', () => {
     const raw: unknown = JSON.parse(text);
     expect(JSON.stringify(raw)).toBe(text);
     expect(isSpelled(text, raw, raw)).toBe(false);
+  });
+
+  it('takes what has become a member since, and nothing that was changed or left out', () => {
+    const spelled = (read: unknown) => isSpelled('{"a":[1],"b":"x"}', { a: [1], b: 'x' }, read);
+    expect(spelled({ a: [1], b: 'x', since: null })).toBe(true);
+    expect(spelled({ a: [1, 2], b: 'x' })).toBe(false);
+    expect(spelled({ a: [1] })).toBe(false);
+    expect(spelled({ a: [1], b: 'X' })).toBe(false);
   });
 
   it('takes no list for an object of the same members', () => {

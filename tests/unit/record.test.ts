@@ -66,6 +66,8 @@ describe('verify', () => {
       closing: null,
       checkpoint: null,
       head,
+      caseId: caseIdOf(header),
+      written: { header, lines: entries },
     });
     expect(verify([header])).toMatchObject({ ok: true, entries: [], head: openRecord(header) });
   });
