@@ -203,8 +203,8 @@ export const CATALOGUE = {
     ['Override.', ...REFUSAL_WHYS, ...REASON_PIECES, AGREED],
   ),
   'ask-counts-clean': asks(
-    ({ reason }) => ['Count the crown as clean.', REASON_WORDS[reason], AGREED],
-    ['Count the crown as clean.', ...REASON_PIECES, AGREED],
+    ({ reason }) => ['Count it as clean.', REASON_WORDS[reason], AGREED],
+    ['Count it as clean.', ...REASON_PIECES, AGREED],
   ),
   'ask-undo': asks(
     ({ contamination }) =>

@@ -9,9 +9,9 @@ export interface RefusalWords {
 
 /** Wording of every refusal. */
 export const REFUSAL_WORDS = {
-  'in-mouth': { why: 'Never in the mouth. It burns.', wayOn: 'Take the crown out first.' },
+  'in-mouth': { why: 'Never in the mouth. It burns.', wayOn: 'Take it out first.' },
   'agent-still-on': {
-    why: 'Something that burns is still on the crown.',
+    why: 'Something that burns is still on it.',
     wayOn: 'Rinse it off first.',
   },
   'etch-not-etchable': {
@@ -46,7 +46,7 @@ export const REFUSAL_WORDS = {
     why: 'Acid on dentin weakens this cement.',
     wayOn: 'Clean with pumice, and leave it moist.',
   },
-  'intaglio-soiled': { why: 'The inside of the crown is not clean.', wayOn: 'Clean it first.' },
+  'intaglio-soiled': { why: 'The inside is not clean.', wayOn: 'Clean it first.' },
   'silicone-needs-etch': {
     why: 'Fit paste was in it. Only etching takes silicone off.',
     wayOn: 'Etch it again.',
@@ -56,16 +56,16 @@ export const REFUSAL_WORDS = {
     wayOn: 'Sandblast it again.',
   },
   'intaglio-not-conditioned': {
-    why: 'The inside of the crown is not roughened.',
+    why: 'The inside is not roughened.',
     wayOn: 'Etch or sandblast it first.',
   },
   'intaglio-not-primed': {
-    why: 'The inside of the crown is not primed.',
+    why: 'The inside is not primed.',
     wayOn: 'Prime it first.',
   },
-  'intaglio-wet': { why: 'The inside of the crown is wet.', wayOn: 'Dry it first.' },
+  'intaglio-wet': { why: 'The inside is wet.', wayOn: 'Dry it first.' },
   'intaglio-busy': {
-    why: 'Something else is still on the crown.',
+    why: 'Something else is still on it.',
     wayOn: 'Finish that first.',
   },
   'not-rinsed': { why: 'It is not rinsed yet.', wayOn: 'Rinse it first.' },
@@ -81,7 +81,7 @@ export const REFUSAL_WORDS = {
   'field-open': { why: 'The field is not isolated.', wayOn: 'Isolate first.' },
   'field-wet': { why: 'The field is wet.', wayOn: 'Dry the field first.' },
   'not-mixed': { why: 'No cement is mixed.', wayOn: 'Mix first.' },
-  'not-loaded': { why: 'No cement is in the crown.', wayOn: 'Load it first.' },
+  'not-loaded': { why: 'No cement is in it.', wayOn: 'Load it first.' },
   'mixed-already': { why: 'Cement is mixed already.', wayOn: 'Seat that, or start over.' },
   'working-time-over': {
     why: 'The working time is over. The cement is setting.',
@@ -95,10 +95,10 @@ export const REFUSAL_WORDS = {
     wayOn: 'Let it run, or end the step.',
   },
   'provisional-on': { why: 'The provisional is still on.', wayOn: 'Take it off first.' },
-  'not-in-mouth': { why: 'The crown is not in the mouth.', wayOn: 'Try it in first.' },
-  'already-in-mouth': { why: 'The crown is in the mouth already.', wayOn: 'Go on from there.' },
-  'not-seated': { why: 'The crown is not seated.', wayOn: 'Seat it first.' },
-  'seated-already': { why: 'The crown is seated already.', wayOn: 'Go on from there.' },
+  'not-in-mouth': { why: 'It is not in the mouth.', wayOn: 'Try it in first.' },
+  'already-in-mouth': { why: 'It is in the mouth already.', wayOn: 'Go on from there.' },
+  'not-seated': { why: 'It is not seated.', wayOn: 'Seat it first.' },
+  'seated-already': { why: 'It is seated already.', wayOn: 'Go on from there.' },
   first: { why: 'Something comes before that.', wayOn: 'Do the step on the screen first.' },
   'not-planned': {
     why: 'That is not in the plan for this unit.',

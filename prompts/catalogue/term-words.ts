@@ -74,7 +74,7 @@ export const CONTAMINANT_FIRST: Partial<
 
 /** A surface, and what its contamination makes due again. */
 export const SURFACE_WORDS = {
-  intaglio: ['the crown', 'Treat the inside again.'],
+  intaglio: ['the inside', 'Treat the inside again.'],
   prep: ['the prep', 'Clean and condition it again.'],
   field: ['the field', 'Isolate and dry it again.'],
 } as const satisfies Record<Surface, readonly [string, string]>;
@@ -89,6 +89,6 @@ export const CAUTION_WORDS = {
   'resin-allergy': 'Resin. Do not touch it, and change gloves that do.',
   'blue-light': 'Blue light. Shields for everyone.',
   heat: 'The light heats the tooth. Air or a pause between exposures.',
-  aspiration: 'The crown can be dropped. Guard the airway.',
+  aspiration: 'It can be dropped. Guard the airway.',
   roles: 'Local rules say who may do this step.',
 } as const satisfies Record<CautionId, string>;

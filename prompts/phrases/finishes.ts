@@ -20,7 +20,8 @@ export const FINISH_SAYS = {
   shade: "shade's right | shade is right | shade right",
   'bite-before': 'bite is good before cementing',
   approval: "patient's happy | patient is happy | patient happy",
-  'take-out': 'crown out | crown is out | crown is out of the mouth',
+  'take-out':
+    'crown out | crown is out | crown is out of the mouth | veneer out | bridge out | inlay is out',
   'intaglio-rinse': 'inside rinsed | intaglio rinsed',
   cleaner: 'cleaner off | cleaner is off',
   'cleaner-rinse': 'cleaner rinsed | cleaner is rinsed',

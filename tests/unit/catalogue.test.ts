@@ -125,7 +125,7 @@ test('a refused cleaner in the mouth', () => {
     },
   };
   expect(callText(call)).toBe(
-    'Refused. Never in the mouth. It burns. First, crown out. No override.',
+    'Refused. Never in the mouth. It burns. First, take-out. No override.',
   );
   expect(callTiming(call)).toEqual({
     priority: 'refusal',

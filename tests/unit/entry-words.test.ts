@@ -43,7 +43,7 @@ test('a refused entry in plain words, with why and the way on', () => {
     heard: '“cleaner on” 93\u00A0%',
     tooth: '46',
     command: 'Start: Alkaline cleaner',
-    outcome: 'Refused: Never in the mouth. It burns. First, crown out. No override.',
+    outcome: 'Refused: Never in the mouth. It burns. First, take-out. No override.',
     kind: 'refused',
     deviation: '',
   });

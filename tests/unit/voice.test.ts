@@ -47,10 +47,10 @@ test('only the newest step that waits is said', () => {
   voice.say({ id: 'step', step: 'load', seconds: null });
   clock.runTo(10_000);
   expect(log).toEqual([
-    '0-1000 Silane inside the crown.',
+    '0-1000 Silane on the inside.',
     'step cancelled',
     '1000 ended',
-    '1000-2000 Load the crown. A thin layer.',
+    '1000-2000 Load it. A thin layer.',
     '2000 ended',
   ]);
 });
