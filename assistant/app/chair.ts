@@ -145,7 +145,7 @@ export class Chair {
   }
 
   #sit(writer: CaseWriter, record: Standing): void {
-    const { header, entries, head } = record;
+    const { header, entries } = record;
     const last = entries.at(-1)?.stamp ?? null;
     const time = makeCaseClock(systemClocks, last, header.opened);
     if (time.notice !== null) this.#ports.notice(time.notice);
@@ -165,7 +165,9 @@ export class Chair {
     };
     this.#typed = [];
     const session =
-      entries.length === 0 ? Session.open(header, ports, head) : Session.resume(record, ports);
+      entries.length === 0
+        ? Session.open(header, ports, record.head)
+        : Session.resume(record, ports);
     this.#at = { session, writer };
     this.#changed(session);
   }

@@ -1,4 +1,5 @@
 /** Records as the pages show them: whether anybody touched them, how long they are kept, what went. */
+import { withMeantSteps } from '../../machines/conduct/index.ts';
 import { type Verdict, verify, verifySealed } from '../../machines/record/index.ts';
 import type { Closing } from '../../machines/contract/index.ts';
 import type {
@@ -18,7 +19,7 @@ type Good = Extract<Verdict, { ok: true }>;
 export async function readRecord(store: Store, caseId: string): Promise<Good> {
   const verdict = verify(await store.lines(caseId));
   if (!verdict.ok) throw new Error(verdict.message);
-  return verdict;
+  return { ...verdict, entries: withMeantSteps(verdict) };
 }
 
 async function chainOf(closing: Closing | null): Promise<ChainView> {
@@ -84,7 +85,8 @@ export async function checkBytes(
     const chain = { kind: 'broken', entry, reason } as const;
     return { name, header, entries, chain, line, seal: null, fingerprint: null, own: false };
   }
-  const { header, entries, closing, checkpoint } = verdict;
+  const { header, closing, checkpoint } = verdict;
+  const entries = withMeantSteps(verdict);
   const seal = closing ?? checkpoint;
   const key = seal === null ? null : await fingerprint(seal);
   return {

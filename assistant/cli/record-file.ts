@@ -1,6 +1,7 @@
 /** Record files as a terminal reads them: piece by piece, summed by the platform. */
 import { hash } from 'node:crypto';
 import { closeSync, openSync, readSync } from 'node:fs';
+import { withMeantSteps } from '../../machines/conduct/index.ts';
 import { verifySealed, verifyText, type Sum, type Verdict } from '../../machines/record/index.ts';
 import { checkSignature } from '../store/signing.ts';
 
@@ -31,10 +32,15 @@ export function* piecesOf(path: string): Generator<Uint8Array> {
  * @throws Error of the file system, as {@link piecesOf}.
  */
 export function verifyFile(path: string): Verdict {
-  return verifyText(piecesOf(path), undefined, platformSum);
+  return completed(verifyText(piecesOf(path), undefined, platformSum));
 }
 
 /** {@link verifyFile} with its seal's signature. */
-export function verifySealedFile(path: string): Promise<Verdict> {
-  return verifySealed(piecesOf(path), checkSignature, undefined, platformSum);
+export async function verifySealedFile(path: string): Promise<Verdict> {
+  return completed(await verifySealed(piecesOf(path), checkSignature, undefined, platformSum));
+}
+
+/** With what older versions did not write down. */
+function completed(verdict: Verdict): Verdict {
+  return verdict.ok ? { ...verdict, entries: withMeantSteps(verdict) } : verdict;
 }

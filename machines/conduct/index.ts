@@ -3,6 +3,7 @@ export { opening } from './control.ts';
 export { dueCalls } from './due.ts';
 export type { DueCall } from './due.ts';
 export { live } from './live.ts';
+export { withMeantSteps } from './meant.ts';
 export type { Result } from './result.ts';
 export { initialState, unitOf } from './state.ts';
 export type { CaseState } from './state.ts';

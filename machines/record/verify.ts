@@ -99,11 +99,20 @@ interface Read {
   readonly line: Line;
 }
 
+/** Whether the schema has taken the value, which is then of that schema's input. */
+function wasTaken(
+  value: unknown,
+  { success }: { readonly success: boolean },
+): value is WrittenLine {
+  // Nothing that is no value at all is taken.
+  return success && value !== undefined;
+}
+
 /** The line as the contract has it, or why it isn't. */
 function readLine({ text, value }: JsonLine, i: number): Read | Fault {
   const parsed = Line.safeParse(value);
-  if (!parsed.success) {
-    const [issue] = parsed.error.issues;
+  if (!parsed.success || !wasTaken(value, parsed)) {
+    const [issue] = parsed.error?.issues ?? [];
     const where =
       issue === undefined ? '' : ` (${issue.path.join('.') || 'line'}: ${issue.message})`;
     const seal = looksSealed(value);
@@ -119,8 +128,7 @@ function readLine({ text, value }: JsonLine, i: number): Read | Fault {
       seal: isSeal(parsed.data),
     };
   }
-  // The schema has just taken it, so it is of the schema's input.
-  return { written: value as WrittenLine, line: parsed.data };
+  return { written: value, line: parsed.data };
 }
 
 class Walk {

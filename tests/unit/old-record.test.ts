@@ -4,6 +4,7 @@ import { FallbackStore } from '../../assistant/store/fallback.ts';
 import { MemoryStore } from '../../assistant/store/memory.ts';
 import { checkSignature } from '../../assistant/store/signing.ts';
 import { exportCase, importCase } from '../../assistant/store/transfer.ts';
+import { withMeantSteps } from '../../machines/conduct/index.ts';
 import { Entry } from '../../machines/contract/index.ts';
 import { toFhir } from '../../machines/export/index.ts';
 import {
@@ -35,6 +36,25 @@ describe('a record of version 0.1.0', () => {
     expect(old.written.lines[0]).not.toHaveProperty('step');
     expect(text).not.toContain('"step":null,"tooth"');
     expect(`${text.split('\n')[0]}\n`).toEqual(toJsonLines([old.written.header]));
+  });
+
+  it('is told by its commands what each was taken to mean, as if it had said so', () => {
+    const entries = withMeantSteps(old);
+    expect(entries.map((entry) => ({ ...entry, step: null }))).toEqual(old.entries);
+    expect(entries.slice(0, 8).map(({ step }) => step)).toEqual([
+      'case-check',
+      'history',
+      'equipment',
+      'disinfect',
+      'shade-photo',
+      'shade-photo',
+      'shade-photo',
+      'airway',
+    ]);
+    expect(entries.flatMap(({ step }) => step ?? [])).toContain('seat');
+    // A record that says it is left alone.
+    const saying = { ...old, written: { lines: old.entries } };
+    expect(withMeantSteps(saying)).toBe(old.entries);
   });
 
   it('is refused where it was changed, like any other', () => {
