@@ -27,6 +27,8 @@ import { createVoice, type Spoken } from './voice/voice.ts';
 
 /** An unfinished case younger than this is gone on with by itself after a crash, ms. */
 const STILL_WARM_MS = 2 * 60 * 60 * 1000;
+/** The level meter moves this often: each move draws the page, 30 a second cost more than hearing, ms. */
+const LEVEL_MS = 120;
 /** The dwells on screen count on this often, ms. */
 const TICK_MS = 200;
 
@@ -85,6 +87,8 @@ const chair = new Chair({
   notice: tell,
 });
 
+/** The loudest frame since the meter last moved, and when that was. */
+let [loudest, levelShownMs] = [0, Number.NEGATIVE_INFINITY];
 listening.attend({
   onHeard: (hearing) => void chair.heard(hearing),
   onTrouble: ({ kind }) => {
@@ -92,7 +96,11 @@ listening.attend({
   },
   onChange: () => board.set({ ear: earView(listening.state, clock.now()) }),
   onLevel: (level) => {
-    if (board.state.page === 'chairside' || room.running) board.set({ level });
+    loudest = Math.max(loudest, level);
+    const now = clock.now();
+    if (now - levelShownMs < LEVEL_MS) return;
+    if (board.state.page === 'chairside' || room.running) board.set({ level: loudest });
+    [levelShownMs, loudest] = [now, 0];
   },
 });
 

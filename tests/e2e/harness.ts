@@ -87,6 +87,11 @@ export class Operatory {
     return this.#page;
   }
 
+  /** The folder of the browser's profile. */
+  get profile(): string {
+    return join(this.#folder, 'profile');
+  }
+
   get #sound(): string {
     return join(this.#folder, 'microphone.wav');
   }
@@ -101,7 +106,7 @@ export class Operatory {
   /** Starts the browser, on the profile it had before, and opens the page. */
   async start(): Promise<void> {
     const viewport = VIEWPORTS[this.#viewport];
-    const profile = join(this.#folder, 'profile');
+    const { profile } = this;
     this.#context = await launch({ profile, sound: this.#sound, viewport });
     this.#context.on('request', (request) => {
       const url = request.url();

@@ -1,0 +1,45 @@
+/** What listening costs: processor time in a quiet room, and the memory of the page. */
+import { expect, it } from 'vitest';
+import { ZIRCONIA_CASE } from '../chair/seatings.ts';
+import { Operatory } from '../e2e/harness.ts';
+import { openCase } from '../e2e/open-case.ts';
+import { pageCost } from './processes.ts';
+
+const QUIET_S = 20;
+const SHARE = 0.05;
+const MEMORY_MB = 500;
+
+it('listens to a quiet room with at most a twentieth of a core, in at most 500 MB', async () => {
+  // A sound file alone: the room that carries a person's voice costs time of its own.
+  const lines = ['case checked', 'history taken', 'equipment checked', 'crown disinfected'];
+  const operatory = await Operatory.open({
+    talk: {
+      utterances: lines.map((line, at) => ({
+        atMs: 12_000 + at * 6_000,
+        text: `lantern, ${line}`,
+        voice: 'americanWoman',
+      })),
+      noises: [{ kind: 'hiss', snrDb: 35, seed: 3 }],
+      tailMs: 120_000,
+    },
+  });
+  try {
+    await openCase(operatory, ZIRCONIA_CASE);
+    await operatory.until('heard', /crown disinfected/u, 90_000);
+    // Whatever was called has been said.
+    await operatory.page.waitForTimeout(10_000);
+    const before = await pageCost(operatory.profile);
+    await operatory.page.waitForTimeout(QUIET_S * 1000);
+    const after = await pageCost(operatory.profile);
+    const share = (after.cpuMs - before.cpuMs) / (QUIET_S * 1000);
+    const megabytes = after.bytes / 1e6;
+    process.stdout.write(
+      `listening to a quiet room: ${(share * 100).toFixed(1)} % of one core, ` +
+        `budget ${SHARE * 100} %; ${Math.round(megabytes)} MB, budget ${MEMORY_MB} MB\n`,
+    );
+    expect(share).toBeLessThanOrEqual(SHARE);
+    expect(megabytes).toBeLessThanOrEqual(MEMORY_MB);
+  } finally {
+    await operatory.close();
+  }
+});
