@@ -45,11 +45,12 @@ export function planStep(context: UnitContext, id: StepId): PlanStep | null {
 /** Steps this unit asks for as things stand, in the order of the appointment. */
 export function asked(context: UnitContext): readonly StepId[] {
   const planned = new Set(context.plan.steps.map((step) => step.id));
+  // What was forced on without a plan is never due again: there is nothing to say of it.
+  const done = (id: StepId): boolean =>
+    context.steps[id] !== undefined && planStep(context, id) !== null;
   return STEPS.filter((id) => {
-    if (INTAGLIO_STEPS.includes(id))
-      return context.routes.intaglio.includes(id) || context.steps[id] !== undefined;
-    if (PREP_STEPS.includes(id))
-      return context.routes.prep.includes(id) || context.steps[id] !== undefined;
+    if (INTAGLIO_STEPS.includes(id)) return context.routes.intaglio.includes(id) || done(id);
+    if (PREP_STEPS.includes(id)) return context.routes.prep.includes(id) || done(id);
     return planned.has(id);
   });
 }

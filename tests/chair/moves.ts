@@ -46,6 +46,7 @@ const heavy = fc.constantFrom<StepId>(
   'intaglio-dry',
   'silane',
   'zirconia-primer',
+  'metal-primer',
   'primer-dry',
   'fit-paste',
   'pumice',
@@ -55,6 +56,12 @@ const heavy = fc.constantFrom<StepId>(
   'bond',
   'bond-thin',
   'prep-moist',
+  'prep-dry',
+  'prep-roughen',
+  'abutment-clean',
+  'base-abrade',
+  'core-primer',
+  'abutment-primer',
   'mix',
   'load',
   'seat',
@@ -197,7 +204,7 @@ export const arbitraryMove: fc.Arbitrary<Move> = fc.oneof(
   {
     weight: 2,
     arbitrary: fc
-      .constantFrom(0, 1, 4, 10, 20, 30, 61, 100, 200, 430, 1200)
+      .constantFrom(0, 1, 4, 10, 20, 30, 61, 100, 200, 430, 1200, 2000, 4000)
       .map((seconds): Move => ({ do: 'wait', seconds })),
   },
 );

@@ -4,6 +4,7 @@
  * them excuse: everything but laws 2 and 3.
  */
 import type { Plan, RefusalId, StepId } from '../../machines/contract/index.ts';
+import { familyOf } from './materials.ts';
 import { NEVER } from './never.ts';
 import type { Act } from './record.ts';
 import { agents, light, primers } from './steps.ts';
@@ -32,6 +33,7 @@ export type Law = (asked: Asked) => string | null;
 
 const begins = (act: Act, ...steps: StepId[]): boolean =>
   act.what === 'begin' && act.step !== null && steps.includes(act.step);
+const stepsOf = (plan: Planned): readonly StepId[] => plan.steps.map(({ id }) => id);
 const carries = (act: Act, ids: readonly RefusalId[]): boolean =>
   act.overrode.some((id) => ids.includes(id));
 
@@ -60,27 +62,34 @@ export const law1: Law = (asked) => {
 export const law2: Law = ({ act, chair }) => {
   const { step } = act;
   const there = place(chair);
-  const caustic = step !== null && agents.includes(step) && act.what !== 'skip';
-  if (caustic && (act.what === 'begin' || step === 'abrade') && there !== 'bench') {
+  const blasts = step === 'abrade' || step === 'base-abrade';
+  const caustic = step !== null && (blasts || agents.includes(step)) && act.what !== 'skip';
+  if (caustic && (act.what === 'begin' || blasts) && there !== 'bench') {
     return `${step} ${act.what} while it is in the ${there}`;
   }
   const agent = lyingAgent(chair);
   return begins(act, 'try-in', 'seat') && agent !== null ? `${step} with ${agent} still on` : null;
 };
 
-/** 3: forbids hydrofluoric acid, phosphoric acid and silane on zirconia, primer over phosphoric acid, blasting glass. */
+/**
+ * 3: forbids hydrofluoric acid where there is no glass to etch, phosphoric acid on an oxide, silane
+ * where there is no silica, primer over phosphoric acid on an oxide, blasting glass.
+ */
 export const law3: Law = ({ act, chair }) => {
   const { step } = act;
+  const family = familyOf(chair.unit);
   const acid = remains(chair).some(({ what }) => what === 'acid');
-  const zirconia = chair.unit.material === 'zirconia-3y';
-  if (act.what === 'counts-clean' && zirconia && acid) return 'phosphoric acid counted clean';
-  if (step === null || act.what === 'skip') return null;
-  const glass = chair.unit.material === 'lithium-disilicate';
-  if (glass) return step === 'abrade' ? 'a glass-ceramic was blasted' : null;
-  if (step === 'porcelain-etch' || step === 'acid-clean' || step === 'silane') {
-    return `${step} on zirconia`;
+  if (act.what === 'counts-clean' && family === 'oxide' && acid) {
+    return 'phosphoric acid counted clean';
   }
-  return begins(act, 'zirconia-primer') && acid ? 'primer straight after phosphoric acid' : null;
+  if (step === null || act.what === 'skip') return null;
+  const glass = family === 'glass' || family === 'network';
+  if (step === 'abrade') return glass ? 'a glass-ceramic was blasted' : null;
+  if (step === 'porcelain-etch') return glass ? null : `${step} on ${chair.unit.material}`;
+  if (step === 'acid-clean' && family === 'oxide') return `${step} on ${chair.unit.material}`;
+  if (step === 'silane' && !glass && family !== 'resin') return `silane on ${chair.unit.material}`;
+  const coats = begins(act, 'zirconia-primer', 'metal-primer');
+  return family === 'oxide' && coats && acid ? 'primer straight after phosphoric acid' : null;
 };
 
 /** 4: forbids cementing or priming over silicone that was not etched off (glass) or blasted off (zirconia). */
@@ -106,7 +115,11 @@ export const law5: Law = (asked) => {
       .join(', ')} on it`;
   }
   const excused = carries(act, ['prep-not-clean', 'prep-not-ready', 'first']);
-  if (begins(act, 'tooth-etch', 'bond', 'prep-moist') && !excused && !prepClean(chair)) {
+  if (
+    begins(act, 'tooth-etch', 'core-primer', 'abutment-primer', 'bond', 'prep-moist', 'prep-dry') &&
+    !excused &&
+    !prepClean(chair)
+  ) {
     return `${act.step} on a prep that was not cleaned since something landed on it`;
   }
   return null;
@@ -119,9 +132,9 @@ export const law6: Law = (asked) => {
   if (!answered(asked) && intaglioFault(chair) !== null) {
     return `${act.step} with an intaglio that is ${intaglioFault(chair)}`;
   }
-  if (!carries(act, ['prep-not-ready']) && !prepReady(chair))
+  if (!carries(act, ['prep-not-ready']) && !prepReady(chair, stepsOf(plan)))
     return `${act.step} on an unready prep`;
-  if (!carries(act, ['field-open', 'field-wet']) && !fieldDry(chair))
+  if (!carries(act, ['field-open', 'field-wet']) && !fieldDry(chair, stepsOf(plan)))
     return `${act.step} in the wet`;
   if (act.step !== 'seat') return null;
   const given = chair.acts.findLastIndex((one) => one.what === 'start-over');
@@ -182,6 +195,7 @@ export const law11: Law = ({ act, chair, plan }) => {
     'acid-clean': shelf.phosphoricAcid?.ifu,
     silane: shelf.silane?.ifu,
     'zirconia-primer': shelf.phosphatePrimer?.ifu,
+    'metal-primer': shelf.metalPrimer?.ifu,
     bond: shelf.adhesive?.ifu,
   };
   const least = Object.entries(ifu).find(([step]) => step === act.step)?.[1]?.minS;

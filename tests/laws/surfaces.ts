@@ -3,6 +3,7 @@
  * a surface, is there a later act that took it off, and did everything else follow in order?
  */
 import type { CaseFile, Contaminant, RefusalId, StepId } from '../../machines/contract/index.ts';
+import { primerFor, takesOff, texturing } from './materials.ts';
 import type { Act } from './record.ts';
 
 export type Facts = CaseFile['units'][number];
@@ -38,7 +39,7 @@ const lastOf = (acts: readonly Act[], test: (act: Act) => boolean): number =>
 
 export const CAUSTIC: readonly StepId[] = ['cleaner', 'acid-clean', 'porcelain-etch'];
 const RINSES: readonly StepId[] = ['cleaner-rinse', 'acid-clean-rinse', 'porcelain-etch-rinse'];
-const COATS: readonly StepId[] = ['silane', 'zirconia-primer'];
+const COATS: readonly StepId[] = ['silane', 'zirconia-primer', 'metal-primer'];
 
 /** In the mouth from the try-in until it is taken out; seated from the seat until all is given up. */
 export function place({ acts }: Pick<Chair, 'acts'>): 'bench' | 'mouth' | 'seated' {
@@ -63,19 +64,6 @@ export function lyingAgent({ acts }: Chair): StepId | null {
   const off = last(acts, 'finish', ...RINSES);
   return on > off ? (acts[on]?.step ?? null) : null;
 }
-
-/** What each material's treatment takes off. Sources: Klosa 2009 (glass), Yang 2008, Quaas 2007, common practice (zirconia). */
-function takesOff(unit: Facts, step: StepId, what: Contaminant): boolean {
-  if (unit.material === 'lithium-disilicate') {
-    if (step === 'porcelain-etch') return true;
-    return step === 'acid-clean' && !['fit-paste', 'cement', 'blood'].includes(what);
-  }
-  if (step === 'abrade') return true;
-  return step === 'cleaner' && !['fit-paste', 'cement'].includes(what);
-}
-
-const texturing = (unit: Facts): StepId =>
-  unit.material === 'lithium-disilicate' ? 'porcelain-etch' : 'abrade';
 
 const isSoil = (act: Act): boolean =>
   (act.what === 'soil' && act.surface === 'intaglio') || act.what === 'start-over';
@@ -152,7 +140,7 @@ export function textured(chair: Chair): boolean {
   const made = treatments(chair).some(
     ({ step, from }) => step === kind && from > (voided?.at ?? -1),
   );
-  const asCame = unit.material === 'lithium-disilicate' ? 'etched' : 'abraded';
+  const asCame = kind === 'porcelain-etch' ? 'etched' : 'abraded';
   return made || (voided === undefined && unit.intaglioFromLab === asCame);
 }
 
@@ -171,14 +159,6 @@ function driedAt({ acts }: Chair): number {
   return first(acts, wet, 'finish', 'intaglio-dry');
 }
 
-/** Which primer the ceramic and the cement need; null when none. */
-export function primerFor({ unit, shelf }: Omit<Chair, 'acts'>): StepId | null {
-  const cement = shelf.cements.find(({ label }) => label === unit.cement);
-  if (cement?.class === 'resin-modified-glass-ionomer') return null;
-  if (unit.material === 'lithium-disilicate') return 'silane';
-  return cement?.carriesPhosphate === true ? null : 'zirconia-primer';
-}
-
 /** The refusal words an override would have had to answer for a fault of the inner surface. */
 export type Fault = 'soiled' | 'silicone' | 'agent' | 'bare' | 'wet' | 'unprimed';
 
@@ -192,7 +172,7 @@ export function intaglioFault(chair: Chair, primed = true): Fault | null {
   if (!textured(chair)) return 'bare';
   const dry = driedAt(chair);
   if (dry < 0) return 'wet';
-  const primer = primerFor(chair);
+  const primer = primerFor(chair.unit, chair.shelf);
   if (!primed || primer === null) {
     return primed &&
       last(acts, 'begin', ...COATS) > Math.max(dry, last(acts, 'finish', 'primer-dry'))
@@ -207,54 +187,80 @@ export function intaglioFault(chair: Chair, primed = true): Fault | null {
   return right && served > coat && aired > served ? null : 'unprimed';
 }
 
-/** True when the tooth side is conditioned as the cement needs, all after whatever last touched it. */
-export function prepReady({ acts, unit, shelf }: Chair): boolean {
-  const touched = Math.max(
+/** What makes a tooth, a core or an abutment clean. */
+const CLEANING: readonly StepId[] = ['pumice', 'abutment-clean', 'base-abrade'];
+const CLEANED: readonly StepId[] = [...CLEANING, 'prep-clean'];
+
+/** Index of whatever last soiled the tooth side. */
+const soiledPrep = (acts: readonly Act[]): number =>
+  Math.max(
     lastOf(acts, (act) => act.what === 'soil' && act.surface === 'prep'),
     lastOf(acts, (act) => act.what === 'start-over'),
-    last(acts, 'begin', 'try-in', 'pumice'),
+    last(acts, 'begin', 'try-in'),
   );
-  const cleaned = last(acts, 'finish', 'pumice', 'prep-clean');
-  if (cleaned < touched || cleaned < 0) return false;
-  const acid = last(acts, 'begin', 'tooth-etch');
-  const served = first(acts, acid, 'finish', 'tooth-etch');
-  const rinsed = first(acts, served, 'finish', 'tooth-etch-rinse');
-  const cement = shelf.cements.find(({ label }) => label === unit.cement);
-  if (cement?.class !== 'adhesive-resin-dual') {
-    const off = last(acts, 'finish', 'tooth-etch-rinse');
-    return (
-      last(acts, 'finish', 'prep-moist') > Math.max(cleaned, acid) && Math.max(off, cleaned) >= acid
-    );
+
+/** Index of the act that last cleaned the tooth side; -1 when something has touched it since. */
+function cleanedAt(acts: readonly Act[]): number {
+  const touched = Math.max(soiledPrep(acts), last(acts, 'begin', ...CLEANING));
+  const cleaned = last(acts, 'finish', ...CLEANED);
+  return cleaned > touched ? cleaned : -1;
+}
+
+/** True when the tooth side is conditioned as its plan says for this cement, all after whatever last touched it. */
+export function prepReady({ acts }: Chair, planned: readonly StepId[]): boolean {
+  const cleaned = cleanedAt(acts);
+  if (cleaned < 0) return false;
+  const soiled = soiledPrep(acts);
+  const asked = (...steps: StepId[]): StepId | undefined =>
+    steps.find((step) => planned.includes(step));
+  // A step left out has its reason in the record.
+  const leftOut = (step: StepId): boolean => last(acts, 'skip', step) > soiled;
+  if (asked('prep-roughen') !== undefined && !leftOut('prep-roughen')) {
+    if (last(acts, 'finish', 'prep-roughen') < soiled) return false;
   }
-  const etches = shelf.phosphoricAcid !== null || unit.substrate !== 'dentin';
-  const etched = acid > cleaned && served > acid && rinsed > served;
-  if (etches && !etched) return false;
+  const acid = last(acts, 'begin', 'tooth-etch');
+  const etched = first(acts, acid, 'finish', 'tooth-etch');
+  const rinsed = first(acts, etched, 'finish', 'tooth-etch-rinse');
+  if (asked('tooth-etch') !== undefined && !(acid > cleaned && etched > acid && rinsed > etched)) {
+    return false;
+  }
+  const off = last(acts, 'finish', 'tooth-etch-rinse');
+  if (acid > cleaned && off < acid) return false;
+  let from = Math.max(cleaned, rinsed);
+  const primer = asked('core-primer', 'abutment-primer');
+  if (primer !== undefined && !leftOut(primer)) {
+    const on = last(acts, 'begin', primer);
+    const rubbed = first(acts, on, 'finish', primer);
+    if (!(on > cleaned && rubbed > on)) return false;
+    from = Math.max(from, rubbed);
+  }
+  if (asked('bond') === undefined) {
+    const end = asked('prep-moist', 'prep-dry') ?? 'prep-moist';
+    return last(acts, 'finish', end) > Math.max(from, acid);
+  }
   const bond = last(acts, 'begin', 'bond');
   const rubbed = first(acts, bond, 'finish', 'bond');
   const thinned = first(acts, rubbed, 'finish', 'bond-thin');
-  return bond > (etches ? rinsed : cleaned) && rubbed > bond && thinned > rubbed;
+  return bond > Math.max(from, acid) && rubbed > bond && thinned > rubbed;
 }
 
 /** True when the tooth was cleaned after whatever last landed on it. */
 export function prepClean({ acts }: Chair): boolean {
-  const touched = Math.max(
-    lastOf(acts, (act) => act.what === 'soil' && act.surface === 'prep'),
-    lastOf(acts, (act) => act.what === 'start-over'),
-    last(acts, 'begin', 'try-in', 'pumice'),
-  );
-  return last(acts, 'finish', 'pumice', 'prep-clean') > touched;
+  return cleanedAt(acts) >= 0;
 }
 
 /** True when the field was isolated, then watched dry, with nothing wet since the watch began. */
-export function fieldDry({ acts }: Chair): boolean {
+export function fieldDry({ acts }: Chair, planned: readonly StepId[]): boolean {
+  // What is bonded on the bench, to a titanium base, has no field.
+  if (!planned.includes('isolate')) return true;
   const isolated = last(acts, 'finish', 'isolate');
   const shown = last(acts, 'finish', 'dry-check');
   const watch = last(acts.slice(0, Math.max(0, shown)), 'begin', 'dry-check');
   const wet = Math.max(
     lastOf(acts, (act) => act.what === 'soil' && act.surface !== 'intaglio'),
     lastOf(acts, (act) => act.what === 'start-over'),
-    last(acts, 'begin', 'try-in', 'pumice'),
-    last(acts, 'finish', 'pumice', 'prep-clean', 'isolation-out'),
+    last(acts, 'begin', 'try-in', 'pumice', 'abutment-clean', 'prep-roughen'),
+    last(acts, 'finish', 'pumice', 'abutment-clean', 'prep-roughen', 'prep-clean', 'isolation-out'),
   );
   const out = last(acts, 'finish', 'isolation-out');
   return isolated > out && watch > Math.max(isolated, wet) && shown > watch;

@@ -1,0 +1,78 @@
+/** One standing of a unit in the sweep, in a time that stands still: every clock is moved by itself. */
+import { planStep, staleAt, type UnitContext } from '../../../machines/seating/index.ts';
+import type { StepId } from '../../../machines/contract/index.ts';
+import type { UnitSnapshot } from '../../../machines/conduct/state.ts';
+import type { Act } from '../record.ts';
+import { fieldDry, intaglioFault, lyingAgent, place, prepClean, prepReady } from '../surfaces.ts';
+import { remains, textured } from '../surfaces.ts';
+
+/** The one moment of the sweep, ms: late enough for every clock to have begun before it. */
+export const NOW = 100_000_000;
+
+export interface Standing {
+  readonly snapshot: UnitSnapshot;
+  /** What was carried out on the way here, as the record would have it. */
+  readonly acts: readonly Act[];
+}
+
+/** Steps that a gate asks to be done; and those it asks to be done or left out. The rest is for the pointer alone. */
+const DONE: readonly StepId[] = ['seat', 'cure-occlusal', 'cure-buccal', 'cure-lingual'];
+const STANDS: readonly StepId[] = [
+  ...(['prep-roughen', 'core-primer', 'abutment-primer', 'joint-finish', 'screw-in'] as const),
+  'torque',
+];
+
+const servedMs = ({ startedAt, creditMs }: UnitContext['dwells'][number]): number =>
+  NOW - startedAt + creditMs;
+
+/** Short or right; long is right with a note, which is no guard's business, and is tried at the end of each dwell. */
+export const phaseOf = (context: UnitContext, dwell: UnitContext['dwells'][number]): string => {
+  const least = planStep(context, dwell.step)?.dwell?.minS ?? 0;
+  return servedMs(dwell) < least * 1000 ? 'short' : 'right';
+};
+
+export const overdue = ({ mixedAt, plan }: UnitContext): boolean =>
+  mixedAt !== null && NOW - mixedAt > plan.cement.workingS * 1000;
+
+/**
+ * What tells standings apart: all that a gate or an action of the machine reads, and all that the
+ * second statement of the laws says of the way here. Two ways that agree in both can't be told apart
+ * by either from here on. `steps` are the part's own: what others leave is always fresh in it. `named`
+ * gives a contaminant its class.
+ */
+export function keyOf(
+  { snapshot, acts }: Standing,
+  steps: readonly StepId[],
+  named: (what: string) => string,
+): string {
+  const { context } = snapshot;
+  const { facts, shelf, plan, now } = context;
+  const chair = { acts, unit: facts, shelf };
+  const planned = plan.steps.map(({ id }) => id);
+  const waits = now.cement === 'mixed' || now.cement === 'loaded';
+  const classes = (all: readonly string[]): string[] => [...new Set(all.map(named))].toSorted();
+  return JSON.stringify([
+    Object.values(now),
+    classes(context.contaminants),
+    context.texture,
+    context.intaglioAgent,
+    context.prepAgent,
+    context.excused,
+    context.dwells.map((dwell) => `${dwell.step} ${phaseOf(context, dwell)}`).toSorted(),
+    waits && overdue(context),
+    context.made
+      .filter(({ step }) => steps.includes(step))
+      .map((made) => `${made.step} ${NOW > staleAt(context, made)} ${made.used.join(' ')}`)
+      .toSorted(),
+    DONE.filter((step) => context.steps[step] === 'done'),
+    STANDS.filter((step) => ['done', 'skipped'].includes(context.steps[step] ?? '')),
+    place(chair),
+    lyingAgent(chair),
+    classes(remains(chair).map(({ what }) => what)),
+    textured(chair),
+    intaglioFault(chair),
+    prepReady(chair, planned),
+    prepClean(chair),
+    fieldDry(chair, planned),
+  ]);
+}
