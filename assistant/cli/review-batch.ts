@@ -1,5 +1,4 @@
-/** Records reviewed a batch at a time, on this thread or, as a worker, on another. */
-import { isMainThread, parentPort } from 'node:worker_threads';
+/** Records reviewed a batch at a time, in this process or, as a helper, in another. */
 import { counterfactual, NotASeating, Reviewer, TooHard } from '../../machines/review/index.ts';
 import type { Counterfactual, ReviewedRecord } from '../../machines/review/index.ts';
 import { verifySealedFile } from './record-file.ts';
@@ -28,6 +27,9 @@ export interface Batch {
   /** Also replay through today's machine: a few milliseconds a record. */
   readonly guard: boolean;
 }
+
+/** Says that this file runs as a helper: it answers batches until nobody asks any more. */
+export const HELPER = 'review-helper';
 
 const FILE_TROUBLE: Readonly<Record<string, string>> = {
   ENOENT: 'There is no such file.',
@@ -71,7 +73,7 @@ export async function reviewBatch({
   const results: (Reviewed | Failed)[] = [];
   for (const path of paths) {
     try {
-      // One file at a time: two threads share two cores, and memory stays that of one record.
+      // One file at a time: two processes share two cores, and memory stays that of one record.
       results.push(await reviewFile(reviewer, path, guard));
     } catch (error) {
       const message = troubleOf(error);
@@ -82,16 +84,8 @@ export async function reviewBatch({
   return results;
 }
 
-if (!isMainThread && parentPort !== null) {
-  const port = parentPort;
-  port.on('message', (batch: Batch) => {
-    void reviewBatch(batch).then(
-      (results) => port.postMessage(results),
-      (error: unknown) => {
-        setImmediate(() => {
-          throw error;
-        });
-      },
-    );
+if (process.argv[2] === HELPER) {
+  process.on('message', (batch: Batch) => {
+    void reviewBatch(batch).then((results) => process.send?.(results));
   });
 }

@@ -1,13 +1,14 @@
 /** Many records over two cores, their results in the order asked for, a few batches at a time. */
+import { fork } from 'node:child_process';
 import { availableParallelism } from 'node:os';
-import { Worker } from 'node:worker_threads';
-import { reviewBatch } from './review-batch.ts';
+import { fileURLToPath } from 'node:url';
+import { HELPER, reviewBatch } from './review-batch.ts';
 import type { Batch, Failed, Reviewed } from './review-batch.ts';
 
 /** Records a batch: enough that handing it over costs nothing beside it. */
 const BATCH = 32;
-/** Fewer records than this are reviewed before a second thread would have started. */
-const WORTH_THREADS = 96;
+/** Fewer records than this are reviewed before a second process would have started. */
+const WORTH_HELPERS = 160;
 /** Batches handed out and not yet taken: memory does not grow with the number of records. */
 const AHEAD = 2;
 
@@ -15,57 +16,61 @@ function* batchesOf(paths: readonly string[], guard: boolean): Generator<Batch> 
   for (let i = 0; i < paths.length; i += BATCH) yield { paths: paths.slice(i, i + BATCH), guard };
 }
 
-/** A thread that answers batches in the order it was given them. */
-class Thread {
-  readonly #worker = new Worker(new URL('review-batch.ts', import.meta.url));
+/** A process that answers batches in the order it was given them: tsx does not run in threads. */
+class Helper {
+  readonly #child = fork(fileURLToPath(new URL('review-batch.ts', import.meta.url)), [HELPER], {
+    serialization: 'advanced',
+  });
   readonly #waiting: {
     resolve: (results: readonly (Reviewed | Failed)[]) => void;
     reject: (error: unknown) => void;
   }[] = [];
 
   constructor() {
-    this.#worker.on('message', (results: readonly (Reviewed | Failed)[]) => {
+    this.#child.on('message', (results: readonly (Reviewed | Failed)[]) => {
       this.#waiting.shift()?.resolve(results);
     });
-    this.#worker.on('error', (error) => {
+    const fail = (error: unknown): void => {
       for (const { reject } of this.#waiting.splice(0)) reject(error);
-    });
+    };
+    this.#child.on('error', fail);
+    this.#child.on('exit', () => fail(new Error('Records were left without a review.')));
   }
 
   review(batch: Batch): Promise<readonly (Reviewed | Failed)[]> {
     return new Promise((resolve, reject) => {
       this.#waiting.push({ resolve, reject });
-      this.#worker.postMessage(batch, []);
+      this.#child.send(batch);
     });
   }
 
-  async end(): Promise<void> {
-    await this.#worker.terminate();
+  end(): void {
+    this.#child.disconnect();
   }
 }
 
-/** Reviews files, over threads where there are many, and gives each as it comes, in order. */
+/** Reviews files, over two processes where there are many, and gives each as it comes, in order. */
 export async function* reviewFiles(
   paths: readonly string[],
   guard: boolean,
 ): AsyncGenerator<Reviewed | Failed> {
-  if (paths.length < WORTH_THREADS) {
+  if (paths.length < WORTH_HELPERS) {
     for (const batch of batchesOf(paths, guard)) yield* await reviewBatch(batch);
     return;
   }
-  const threads = Array.from({ length: Math.min(2, availableParallelism()) }, () => new Thread());
+  const helpers = Array.from({ length: Math.min(2, availableParallelism()) }, () => new Helper());
   try {
     const given: Promise<readonly (Reviewed | Failed)[]>[] = [];
     let turn = 0;
     for (const batch of batchesOf(paths, guard)) {
-      const thread = threads[turn % threads.length];
+      const helper = helpers[turn % helpers.length];
       turn += 1;
-      if (thread !== undefined) given.push(thread.review(batch));
-      const first = given.length > threads.length * AHEAD ? given.shift() : undefined;
+      if (helper !== undefined) given.push(helper.review(batch));
+      const first = given.length > helpers.length * AHEAD ? given.shift() : undefined;
       if (first !== undefined) yield* await first;
     }
     for (const results of given) yield* await results;
   } finally {
-    await Promise.all(threads.map((thread) => thread.end()));
+    for (const helper of helpers) helper.end();
   }
 }

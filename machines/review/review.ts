@@ -1,6 +1,6 @@
-import type { Entry, Header, Role } from '../contract/index.ts';
+import type { CaseFile, Entry, Header, Plan, Role } from '../contract/index.ts';
 import { ROLES } from '../contract/index.ts';
-import { alignTrace } from './align/align.ts';
+import { alignTrace, namesOf, unitName } from './align/align.ts';
 import { project } from './align/heuristic.ts';
 import type { Projected } from './align/heuristic.ts';
 import type { GuardHit, ReviewedRecord, ReviewedUnit } from './deviation.ts';
@@ -15,29 +15,40 @@ export interface ReadRecord {
   readonly entries: readonly Entry[];
 }
 
-/** All that a plan's net is made of: cases that differ in nothing else share it. */
+/** A case with its units by their place in the plan: mouths that differ in nothing else share a net. */
+function nameless({ case: caseFile, plan }: Header): {
+  readonly caseFile: CaseFile;
+  readonly plan: Plan;
+} {
+  const names = new Map(plan.units.map(({ tooth }, i) => [tooth, unitName(i)]));
+  const renamed = <T extends { readonly tooth: string }>(unit: T): T => ({
+    ...unit,
+    tooth: names.get(unit.tooth) ?? unit.tooth,
+  });
+  return {
+    caseFile: { ...caseFile, units: caseFile.units.map(renamed) },
+    plan: { ...plan, units: plan.units.map(renamed) },
+  };
+}
+
+/** All that a plan's net is made of. */
 const shapeOf = ({ case: caseFile, plan }: Header): string =>
   JSON.stringify([
-    plan.team,
-    plan.units.map(({ tooth, steps, spare, material }) => [
-      tooth,
-      material,
-      steps.map(({ id, scope }) => `${id} ${scope}`),
-      spare.map(({ id }) => id),
-    ]),
-    caseFile.units.map((unit) => [
-      unit.tooth,
-      unit.material,
-      unit.cement,
-      unit.intaglioFromLab,
-      unit.tryInPaste,
-      unit.countsCleanReason !== undefined,
-    ]),
-    caseFile.shelf.cements.map(({ label, class: kind, carriesPhosphate }) => [
-      label,
-      kind,
-      carriesPhosphate,
-    ]),
+    caseFile.team,
+    plan.units.map(({ tooth, steps, spare }) => {
+      const facts = caseFile.units.find((unit) => unit.tooth === tooth);
+      const cement = caseFile.shelf.cements.find(({ label }) => label === facts?.cement);
+      return [
+        steps.map(({ id, scope }) => (scope === 'case' ? `${id}*` : id)),
+        spare.map(({ id }) => id),
+        facts?.material,
+        facts?.intaglioFromLab,
+        facts?.tryInPaste,
+        facts?.countsCleanReason !== undefined,
+        cement?.class,
+        cement?.carriesPhosphate,
+      ];
+    }),
   ]);
 
 /** Nets kept for plans of the same shape. */
@@ -47,12 +58,13 @@ const KEPT = 64;
 export class Reviewer {
   readonly #nets = new Map<string, Projected>();
 
-  /** The net of a record's plan, ready to be aligned with. @throws NotASeating */
+  /** The net of a record's plan, ready to be aligned with; its units go by their place. @throws NotASeating */
   netOf(header: Header): Projected {
     const shape = shapeOf(header);
     const known = this.#nets.get(shape);
     if (known !== undefined) return known;
-    const made = project(planNet(header.case, header.plan));
+    const { caseFile, plan } = nameless(header);
+    const made = project(planNet(caseFile, plan));
     const [oldest] = this.#nets.keys();
     if (this.#nets.size >= KEPT && oldest !== undefined) this.#nets.delete(oldest);
     this.#nets.set(shape, made);
@@ -67,7 +79,8 @@ export class Reviewer {
   review(record: string, { header, entries }: ReadRecord): ReviewedRecord {
     const trace = traceOf(header, entries);
     const projected = this.netOf(header);
-    const alignment = alignTrace(projected, trace.activities);
+    const names = namesOf(header.plan.units.map(({ tooth }) => tooth));
+    const alignment = alignTrace(projected, trace.activities, names);
     const deviations = grade(header, trace, alignment, projected.net);
     return {
       record,

@@ -23,9 +23,36 @@ function shortestOf(projected: Projected): number {
 export const fitnessOf = (cost: number, worst: number): number =>
   worst === 0 ? 1 : 1 - cost / worst;
 
-function moveOf({ event, transition }: Found, activities: readonly Activity[]): Move {
+/** Units by their place in the plan instead of their teeth: nets are shared between mouths. */
+export interface Names {
+  /** `46 cleaner` as `u1 cleaner`. */
+  readonly toNet: (label: string) => string;
+  readonly fromNet: (label: string) => string;
+}
+
+/** The names of a case's units. */
+export function namesOf(teeth: readonly string[]): Names {
+  const swap = (pairs: ReadonlyMap<string, string>) => (label: string) => {
+    const space = label.indexOf(' ');
+    const other = space < 0 ? undefined : pairs.get(label.slice(0, space));
+    return other === undefined ? label : `${other}${label.slice(space)}`;
+  };
+  return {
+    toNet: swap(new Map(teeth.map((tooth, i) => [tooth, unitName(i)]))),
+    fromNet: swap(new Map(teeth.map((tooth, i) => [unitName(i), tooth]))),
+  };
+}
+
+export const unitName = (i: number): string => `u${i + 1}`;
+
+function moveOf(
+  { event, transition }: Found,
+  activities: readonly Activity[],
+  { fromNet }: Names,
+): Move {
   const activity = event === null ? undefined : activities[event];
-  const label = transition?.label ?? activity?.label ?? null;
+  const named = transition?.label ?? null;
+  const label = activity?.label ?? (named === null ? null : fromNet(named));
   const kind =
     transition === null
       ? 'log'
@@ -43,17 +70,19 @@ function moveOf({ event, transition }: Found, activities: readonly Activity[]): 
 }
 
 /**
- * Aligns what happened with a plan's net.
+ * Aligns what happened with a plan's net, whose units go by `names`.
  * @throws TooHard when a trace is so far from the plan that the search is given up.
  */
-export function alignTrace(projected: Projected, activities: readonly Activity[]): Alignment {
-  const found = align(
-    projected,
-    activities.map(({ label }) => label),
-  );
+export function alignTrace(
+  projected: Projected,
+  activities: readonly Activity[],
+  names: Names,
+): Alignment {
+  const trace = activities.map(({ label }) => names.toNet(label));
+  const found = align(projected, trace);
   return {
     cost: found.cost,
     fitness: fitnessOf(found.cost, activities.length + shortestOf(projected)),
-    moves: found.moves.map((move) => moveOf(move, activities)),
+    moves: found.moves.map((move) => moveOf(move, activities, names)),
   };
 }

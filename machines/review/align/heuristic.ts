@@ -1,4 +1,4 @@
-import type { ProcessNet } from '../net/process-net.ts';
+import type { ProcessNet, Transition } from '../net/process-net.ts';
 
 /** Every label's cost is charged to one component, so that the components' bounds may be added. */
 function ownersOf(net: ProcessNet): ReadonlyMap<string, number> {
@@ -139,6 +139,18 @@ export function boundAt({ rows, tables, sizes }: Bound, marking: readonly number
   for (let c = 0; c < marking.length; c += 1) {
     const size = sizes[c] ?? 0;
     sum += tables[c]?.[(rows[c]?.[i] ?? 0) * size + (marking[c] ?? 0)] ?? 0;
+  }
+  return sum;
+}
+
+/** By how much the bound changes when a transition fires and the trace stays where it is. */
+export function changeOf({ rows, tables, sizes }: Bound, { arcs }: Transition, i: number): number {
+  let sum = 0;
+  for (const { component, from, to } of arcs) {
+    if (from === to) continue;
+    const base = (rows[component]?.[i] ?? 0) * (sizes[component] ?? 0);
+    const table = tables[component];
+    sum += (table?.[base + to] ?? 0) - (table?.[base + from] ?? 0);
   }
   return sum;
 }

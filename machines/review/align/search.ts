@@ -1,7 +1,7 @@
 import { enabled, finalMarking, fire, initialMarking } from '../net/process-net.ts';
 import type { Marking, ProcessNet, Transition } from '../net/process-net.ts';
-import { boundAt, boundOf } from './heuristic.ts';
-import type { Projected } from './heuristic.ts';
+import { boundAt, boundOf, changeOf } from './heuristic.ts';
+import type { Bound, Projected } from './heuristic.ts';
 
 /** A move found: an event of the trace, a transition, or both at once. */
 export interface Found {
@@ -32,11 +32,13 @@ interface Node {
   /** Events consumed. */
   readonly i: number;
   readonly g: number;
+  /** Least cost still to come. */
+  readonly h: number;
   readonly before: Node | null;
   readonly move: Found | null;
 }
 
-/** Nodes by their bound; the last put in of the least bound comes out first. */
+/** Nodes by what they cost in the end at least; the last put in of the least comes out first. */
 class Buckets {
   readonly #buckets: Node[][] = [];
   #least = 0;
@@ -54,6 +56,7 @@ class Buckets {
     return null;
   }
 
+  /** The bucket the last node came from. */
   get least(): number {
     return this.#least;
   }
@@ -74,14 +77,128 @@ interface Ranked {
   readonly rank: number;
 }
 
-/** Transitions by a component and place they take a token from: few are looked at in a marking. */
-function departures(net: ProcessNet): readonly (readonly (readonly Ranked[])[])[] {
+/** A net's transitions as the search asks for them. */
+interface Roads {
+  /** By a component and place they take a token from: few are looked at in a marking. */
+  readonly from: readonly (readonly (readonly Ranked[])[])[];
+  readonly labelled: ReadonlyMap<string, readonly Transition[]>;
+  readonly goal: string;
+}
+
+const known = new WeakMap<ProcessNet, Roads>();
+
+function roadsOf(net: ProcessNet): Roads {
+  const before = known.get(net);
+  if (before !== undefined) return before;
   const from = net.components.map(({ places }) => places.map((): Ranked[] => []));
+  const labelled = new Map<string, Transition[]>();
   for (const [rank, transition] of net.transitions.entries()) {
-    const first = transition.arcs[0];
+    const { label, arcs } = transition;
+    const [first] = arcs;
     if (first !== undefined) from[first.component]?.[first.from]?.push({ transition, rank });
+    if (label === null) continue;
+    const same = labelled.get(label);
+    if (same === undefined) labelled.set(label, [transition]);
+    else same.push(transition);
   }
-  return from;
+  const roads = { from, labelled, goal: keyOf(finalMarking(net)) };
+  known.set(net, roads);
+  return roads;
+}
+
+/** Transitions enabled in a marking, the likeliest first. */
+const readyIn = (marking: Marking, { from }: Roads): readonly Transition[] =>
+  marking
+    .flatMap((place, component) => from[component]?.[place] ?? [])
+    .filter(({ transition }) => enabled(marking, transition))
+    .toSorted((one, other) => one.rank - other.rank)
+    .map(({ transition }) => transition);
+
+/** The search over one trace; what it holds dies with it. */
+class Search {
+  readonly #trace: readonly string[];
+  readonly #roads: Roads;
+  readonly #bound: Bound;
+  readonly #best: readonly Map<string, number>[];
+  readonly #open = new Buckets();
+
+  constructor(projected: Projected, trace: readonly string[]) {
+    this.#trace = trace;
+    this.#roads = roadsOf(projected.net);
+    this.#bound = boundOf(projected, trace);
+    this.#best = Array.from({ length: trace.length + 1 }, () => new Map<string, number>());
+    const marking = initialMarking(projected.net);
+    const h = boundAt(this.#bound, marking, 0);
+    if (h < Number.POSITIVE_INFINITY)
+      this.#reach({ marking, i: 0, g: 0, h, before: null, move: null });
+  }
+
+  /** Keeps a node unless its marking was reached as cheaply before. */
+  #reach(node: Node): void {
+    const key = keyOf(node.marking);
+    const best = this.#best[node.i];
+    const before = best?.get(key);
+    if (before !== undefined && before <= node.g) return;
+    best?.set(key, node.g);
+    this.#open.put(node.g + node.h, node);
+  }
+
+  /** The moves from a node, the likeliest first: both together, the net alone, the record alone. */
+  #from(node: Node): { h: number; cost: number; i: number; move: Found }[] {
+    const { marking, i, h } = node;
+    const event = this.#trace[i];
+    const found: { h: number; cost: number; i: number; move: Found }[] = [];
+    const both = event === undefined ? [] : (this.#roads.labelled.get(event) ?? []);
+    for (const transition of both) {
+      if (!enabled(marking, transition)) continue;
+      const rest = boundAt(this.#bound, fire(marking, transition), i + 1);
+      found.push({ h: rest, cost: 0, i: i + 1, move: { event: i, transition } });
+    }
+    for (const transition of readyIn(marking, this.#roads)) {
+      const rest = h + changeOf(this.#bound, transition, i);
+      const cost = transition.label === null ? 0 : 1;
+      found.push({ h: rest, cost, i, move: { event: null, transition } });
+    }
+    if (event !== undefined) {
+      const rest = boundAt(this.#bound, marking, i + 1);
+      found.push({ h: rest, cost: 1, i: i + 1, move: { event: i, transition: null } });
+    }
+    return found;
+  }
+
+  /**
+   * Goes on from a node by the moves that cost `f` in the end; the dearer ones wait with the node
+   * itself, so that they are not even made where the cheapest way is found first (partial expansion:
+   * Yoshizumi T, Miura T, Ishida T. AAAI 2000:923-929, from memory).
+   */
+  #expand(node: Node, f: number): void {
+    const { marking, g } = node;
+    let later = Number.POSITIVE_INFINITY;
+    for (const { h, cost, i, move } of this.#from(node).toReversed()) {
+      const end = g + cost + h;
+      if (end > f) later = Math.min(later, end);
+      if (end !== f) continue;
+      const next = move.transition === null ? marking : fire(marking, move.transition);
+      this.#reach({ marking: next, i, g: g + cost, h, before: node, move });
+    }
+    // Put below what was found now: of equal cost the search goes on where it is.
+    if (later < Number.POSITIVE_INFINITY) this.#open.put(later, node);
+  }
+
+  run(most: number): Alignment {
+    let expanded = 0;
+    for (let node = this.#open.take(); node !== null; node = this.#open.take()) {
+      const { marking, i, g } = node;
+      if (this.#best[i]?.get(keyOf(marking)) !== g) continue;
+      if (i === this.#trace.length && keyOf(marking) === this.#roads.goal) {
+        return { cost: g, moves: movesTo(node), expanded };
+      }
+      expanded += 1;
+      if (expanded > most) break;
+      this.#expand(node, this.#open.least);
+    }
+    throw new TooHard(this.#open.least);
+  }
 }
 
 /**
@@ -91,70 +208,5 @@ function departures(net: ProcessNet): readonly (readonly (readonly Ranked[])[])[
  * @throws TooHard after `most` markings.
  */
 export function align(projected: Projected, trace: readonly string[], most = 2_000_000): Alignment {
-  const { net } = projected;
-  const bound = boundOf(projected, trace);
-  const labelled = new Map<string | null, Transition[]>();
-  for (const transition of net.transitions) {
-    const same = labelled.get(transition.label);
-    if (same === undefined) labelled.set(transition.label, [transition]);
-    else same.push(transition);
-  }
-  const from = departures(net);
-  const goal = finalMarking(net).join();
-  const best = Array.from({ length: trace.length + 1 }, () => new Map<string, number>());
-  const open = new Buckets();
-  const reach = (
-    marking: Marking,
-    i: number,
-    g: number,
-    before: Node | null,
-    move: Found | null,
-  ) => {
-    const rest = boundAt(bound, marking, i);
-    if (rest === Number.POSITIVE_INFINITY) return [];
-    const key = keyOf(marking);
-    const known = best[i]?.get(key);
-    if (known !== undefined && known <= g) return [];
-    best[i]?.set(key, g);
-    return [{ f: g + rest, node: { marking, i, g, before, move } }];
-  };
-  /** What can follow, the likeliest first: both together, the net alone, the record alone. */
-  const follow = (node: Node): readonly { readonly f: number; readonly node: Node }[] => {
-    const { marking, i, g } = node;
-    const both = i < trace.length ? (labelled.get(trace[i] ?? null) ?? []) : [];
-    const ready = marking
-      .flatMap((place, component) => from[component]?.[place] ?? [])
-      .filter(({ transition }) => enabled(marking, transition))
-      .toSorted((one, other) => one.rank - other.rank);
-    return [
-      ...both
-        .filter((transition) => enabled(marking, transition))
-        .flatMap((transition) =>
-          reach(fire(marking, transition), i + 1, g, node, { event: i, transition }),
-        ),
-      ...ready.flatMap(({ transition }) => {
-        const cost = transition.label === null ? 0 : 1;
-        return reach(fire(marking, transition), i, g + cost, node, { event: null, transition });
-      }),
-      ...(i < trace.length
-        ? reach(marking, i + 1, g + 1, node, { event: i, transition: null })
-        : []),
-    ];
-  };
-  const put = (found: ReturnType<typeof follow>): void => {
-    for (const { f, node } of found.toReversed()) open.put(f, node);
-  };
-  put(reach(initialMarking(net), 0, 0, null, null));
-  let expanded = 0;
-  for (let node = open.take(); node !== null; node = open.take()) {
-    const { marking, i, g } = node;
-    if (best[i]?.get(keyOf(marking)) !== g) continue;
-    if (i === trace.length && marking.join() === goal) {
-      return { cost: g, moves: movesTo(node), expanded };
-    }
-    expanded += 1;
-    if (expanded > most) throw new TooHard(open.least);
-    put(follow(node));
-  }
-  throw new TooHard(open.least);
+  return new Search(projected, trace).run(most);
 }

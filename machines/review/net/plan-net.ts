@@ -65,7 +65,7 @@ function addUnit(
   const steps = plan.steps.filter(({ scope }) => scope === 'unit').map(({ id }) => id);
   const missing = NEEDED.find((step) => !steps.includes(step));
   if (missing !== undefined) {
-    throw new NotASeating(`The plan of tooth ${tooth} has no step ${missing}.`);
+    throw new NotASeating(`The plan of ${plan.toothName} has no step ${missing}.`);
   }
   const label = (step: StepId): string => stepLabel(tooth, step);
   const checks = CHECKS.filter((step) => steps.includes(step));

@@ -75,6 +75,6 @@ test('a plan without a seat is no seating', () => {
     steps: unit.steps.filter(({ id }) => id !== 'seat'),
   }));
   expect(() => planNet(caseFile, { ...plan, units })).toThrow(
-    new NotASeating('The plan of tooth 46 has no step seat.'),
+    new NotASeating('The plan of lower right first molar has no step seat.'),
   );
 });
