@@ -1,4 +1,5 @@
 import type { Closing, Entry, Header, Role } from '../contract/index.ts';
+import { toothName } from '../form/index.ts';
 import type { Course, Performance } from './course.ts';
 import type { Devices } from './fhir-devices.ts';
 import {
@@ -48,9 +49,14 @@ const subjectOf = ({ case: { reference: value } }: Header): JsonObject => ({
 
 const unitId = (caseId: string, tooth: string): string => uuidOf(`${caseId} unit ${tooth}`);
 
-function siteOf({ plan }: Header, tooth: string): JsonObject {
-  const name = plan.units.find((unit) => unit.tooth === tooth)?.toothName ?? tooth;
-  return { coding: [{ system: ISO_3950, code: tooth, display: name }], text: name };
+/** The teeth a unit stands on or replaces: one, but for a bridge. */
+function sitesOf({ case: { units } }: Header, tooth: string): readonly JsonObject[] {
+  const bridge = units.find((unit) => unit.tooth === tooth)?.bridge;
+  const others = bridge?.retainers.map((retainer) => retainer.tooth) ?? [];
+  return [tooth, ...others, ...(bridge?.pontics ?? [])].map((one) => {
+    const name = toothName(one);
+    return { coding: [{ system: ISO_3950, code: one, display: name }], text: name };
+  });
 }
 
 function periodOf(start: string | null, end: string | null): JsonObject {
@@ -71,6 +77,11 @@ function notesOf({ entries, course }: Parts, tooth: string): readonly Json[] {
   const words = `Steps from entry ${course.differsAt} on are not listed: today's rules answer otherwise than the record does.`;
   return [...notes, { text: words }];
 }
+
+const SEATED: JsonObject = {
+  coding: [{ system: 'http://hl7.org/fhir/device-action', code: 'implanted' }],
+  text: 'Seated',
+};
 
 /** The seating of one unit; its steps point to it by `partOf`. */
 export function unitProcedure(parts: Parts, tooth: string): Resource {
@@ -94,14 +105,11 @@ export function unitProcedure(parts: Parts, tooth: string): Resource {
       'performer',
       rolesOf(parts).map((role) => ({ function: text(role), actor: actorOf(role, parts) })),
     ),
-    bodySite: [siteOf(header, tooth)],
+    bodySite: sitesOf(header, tooth),
     ...some('note', notesOf(parts, tooth)),
     focalDevice: [
       {
-        action: {
-          coding: [{ system: 'http://hl7.org/fhir/device-action', code: 'implanted' }],
-          text: 'Seated',
-        },
+        ...(seated ? { action: SEATED } : {}),
         manipulated: reference(devices.restorationOf(tooth)),
       },
     ],
@@ -141,7 +149,7 @@ export function stepProcedure(parts: Parts, one: Performance): Resource {
     code: stepCode(one),
     subject: subjectOf(header),
     ...periodOf(one.start, one.end),
-    ...some('bodySite', one.scope === 'case' ? [] : [siteOf(header, one.tooth)]),
+    ...some('bodySite', one.scope === 'case' ? [] : sitesOf(header, one.tooth)),
     ...some('note', departures(one)),
   };
 }

@@ -240,6 +240,27 @@ describe('a record as FHIR R4', () => {
     expect(CaseFile.safeParse({ ...TWO, shelf }).success).toBe(false);
   });
 
+  it('says of a bridge every tooth, and of what was not seated no more than that it was meant', async () => {
+    const bridge = inventedCase([
+      {
+        ...ZIRCONIA,
+        kind: 'bridge',
+        bridge: { retainers: [{ tooth: '44' }], pontics: ['45'], connectorMm2: 12 },
+      },
+    ]);
+    const chair = new Operatory(bridge);
+    chair.must({ type: 'finish', step: 'case-check' });
+    const bundle = bundleOf(await recordOfChair(chair));
+    expect(faults(bundle)).toEqual([]);
+    const [seating] = bundle.entry;
+    expect(seating?.resource).toMatchObject({ status: 'not-done' });
+    const codes = (name: string) => membersNamed('code', seating?.resource[name]);
+    expect(codes('bodySite')).toEqual(['46', '44', '45']);
+    expect(codes('focalDevice')).toEqual([]);
+    const [done] = bundleOf(zirconia).entry;
+    expect(membersNamed('code', done?.resource['focalDevice'])).toEqual(['implanted']);
+  });
+
   it('carries the seal whole, and names the record by its digest (RFC 6920)', async () => {
     const bundle = bundleOf(zirconia);
     const [data] = membersNamed('data', bundle);
