@@ -36,6 +36,7 @@ export const OWN: Readonly<Record<string, string>> = {
   pumicing: 'P AH M IH S IH NG',
   radiograph: 'R EY D IY OW G R AE F',
   rinsed: 'R IH N S T',
+  roughen: 'R AH F AH N',
   roughened: 'R AH F AH N D',
   roughening: 'R AH F AH N IH NG',
   sandblasted: 'S AE N D B L AE S T IH D',
