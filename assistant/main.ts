@@ -14,6 +14,7 @@ import { earView } from './app/hearing-state.ts';
 import { Listening, type ListeningSettings } from './app/listening.ts';
 import { Practice } from './app/practice.ts';
 import { readRecord } from './app/records.ts';
+import { Review } from './app/review.ts';
 import { Room } from './app/room.ts';
 import { CLIPS_BASE } from './assets.ts';
 import type { Actions } from './screens/model.ts';
@@ -126,6 +127,7 @@ const actions: Actions = makeActions({
   chair,
   desk,
   archive: new Archive(board, store, desk),
+  review: new Review(board, store),
   practice,
   room,
   voice,

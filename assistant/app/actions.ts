@@ -7,6 +7,7 @@ import type { Board } from './board.ts';
 import type { Chair } from './chair.ts';
 import type { Desk } from './desk.ts';
 import type { Practice } from './practice.ts';
+import type { Review } from './review.ts';
 import type { Room } from './room.ts';
 import type { Archive } from './archive.ts';
 import { readRecord } from './records.ts';
@@ -17,6 +18,7 @@ export interface ActionParts {
   readonly chair: Chair;
   readonly desk: Desk;
   readonly archive: Archive;
+  readonly review: Review;
   readonly practice: Practice;
   readonly room: Room;
   readonly voice: Voice;
@@ -28,7 +30,7 @@ export interface ActionParts {
 
 /** Makes the actions; what fails is told in the notice bar, and nothing is lost. */
 export function makeActions(parts: ActionParts): Actions {
-  const { board, store, chair, desk, archive, practice, room, voice } = parts;
+  const { board, store, chair, desk, archive, review, practice, room, voice } = parts;
   const tell = (error: unknown): void =>
     board.set({ notice: error instanceof Error ? error.message : String(error) });
   const run = (task: () => Promise<void>): void => {
@@ -37,7 +39,7 @@ export function makeActions(parts: ActionParts): Actions {
   return {
     go(page) {
       board.set({ page });
-      if (page === 'desk') run(() => desk.refresh());
+      if (page === 'desk' || page === 'review') run(() => desk.refresh());
     },
     command: (command, via, label) => chair.command(command, via, label),
     typed: (text) => chair.typed(text),
@@ -88,6 +90,12 @@ export function makeActions(parts: ActionParts): Actions {
     deleteRecord: (typed, reason) => run(() => archive.remove(typed, reason)),
     exportDeletions: () => run(() => archive.exportDeletions()),
     dismissRefusedFile: () => desk.dismissRefusedFile(),
+    reviewFiles: (files) => run(() => review.take(files)),
+    reviewRecord: (id) => run(() => review.show(id)),
+    reviewKept: () => run(() => review.kept()),
+    chooseReviewed: (at) => review.choose(at),
+    editFindings: (findings) => review.edit(findings),
+    clearReview: () => review.clear(),
     print: () => globalThis.print(),
     editSettings: (change) => run(() => practice.edit(change)),
     tryVoice: () => voice.say({ id: 'listening' }),

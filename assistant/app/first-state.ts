@@ -2,6 +2,7 @@ import { ATTENTION } from '../ear/attention.ts';
 import { emptyShelf, shelfDraft } from '../screens/draft-shelf.ts';
 import { emptyDraft } from '../screens/draft.ts';
 import type { AppState, Settings as ShownSettings } from '../screens/model.ts';
+import { NO_REVIEW } from '../screens/review-model.ts';
 import type { Settings } from '../store/index.ts';
 
 /** Kept settings as the screen shows them. */
@@ -50,6 +51,7 @@ export function firstState(
     },
     record: null,
     checked: null,
+    review: NO_REVIEW,
     locked: null,
     settings: { values, callSignProblem: null, ownProblems: [], problems: [], notice },
     room: null,

@@ -10,12 +10,13 @@ const NAMES = {
   chairside: 'Chair',
   record: 'Record',
   check: 'Check a file',
+  review: 'Review',
   settings: 'Settings',
 } as const satisfies Readonly<Record<Page, string>>;
 
 /** Links between pages; a page with nothing to show is left out. */
 export function pages(state: AppState, actions: Actions): TemplateResult {
-  const shown = (['desk', 'chairside', 'record', 'check', 'settings'] as const).filter(
+  const shown = (['desk', 'chairside', 'record', 'check', 'review', 'settings'] as const).filter(
     (page) =>
       (page !== 'chairside' || state.chair !== null) &&
       (page !== 'record' || state.record !== null),

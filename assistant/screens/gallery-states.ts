@@ -3,6 +3,8 @@ import { checkCase, makePlan } from '../../machines/plan/index.ts';
 import { candidateOf, type CaseDraft, draftOf, emptyDraft } from './draft.ts';
 import { GALLERY_CASE, GALLERY_HEADER, galleryEntries } from './gallery-case.ts';
 import { CHAIR_SAMPLES } from './gallery-chair.ts';
+import { REVIEWS } from './gallery-review.ts';
+import { NO_REVIEW } from './review-model.ts';
 import type {
   AppState,
   ChainView,
@@ -65,6 +67,7 @@ const resting: AppState = {
   desk,
   record: null,
   checked: null,
+  review: NO_REVIEW,
   locked: null,
   settings: {
     values: {
@@ -229,6 +232,12 @@ export const GALLERY: Readonly<Record<string, AppState>> = {
       fingerprint: null,
     },
   },
+  ...Object.fromEntries(
+    Object.entries(REVIEWS).map(([name, review]) => [
+      name,
+      { ...resting, page: 'review' as const, review, desk: { ...desk, cases } },
+    ]),
+  ),
   settings: { ...resting, page: 'settings' },
   'record-passphrase': recorded({ kind: 'whole', signed: false }, { asking: 'passphrase' }),
   'record-deletion': recorded(

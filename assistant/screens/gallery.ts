@@ -67,6 +67,12 @@ const actions: Actions = {
   dismissRefusedFile: () => {
     if (state !== undefined) change({ desk: { ...state.desk, refusedFile: null } });
   },
+  reviewFiles: log('reviewFiles'),
+  reviewRecord: log('reviewRecord'),
+  reviewKept: log('reviewKept'),
+  chooseReviewed: log('chooseReviewed'),
+  editFindings: log('editFindings'),
+  clearReview: log('clearReview'),
   print: log('print'),
   editSettings: (values) => {
     if (state === undefined) return;

@@ -14,8 +14,9 @@ import type { DeletionReason } from '../../machines/record/index.ts';
 import type { OwnPhrase } from '../../prompts/phrases/index.ts';
 import type { CaseSummary } from '../store/store.ts';
 import type { CaseDraft, ShelfDraft } from './draft.ts';
+import type { FindingsDraft, ReviewState } from './review-model.ts';
 
-export type Page = 'desk' | 'chairside' | 'record' | 'check' | 'settings';
+export type Page = 'desk' | 'chairside' | 'record' | 'check' | 'review' | 'settings';
 
 /** What the ear is doing. */
 export type EarView =
@@ -250,6 +251,7 @@ export interface AppState {
   readonly desk: DeskState;
   readonly record: RecordState | null;
   readonly checked: CheckedFile | null;
+  readonly review: ReviewState;
   readonly locked: LockedFile | null;
   readonly settings: SettingsState;
   /** The room check under way or done; null before there was one. */
@@ -302,6 +304,15 @@ export interface Actions {
   /** The list of deletions as a file. */
   exportDeletions(): void;
   dismissRefusedFile(): void;
+  /** Reviews record files; one of them may be a follow-up file. */
+  reviewFiles(files: readonly File[]): void;
+  /** Reviews one record kept in this browser, alone, and shows the review. */
+  reviewRecord(id: string): void;
+  /** Reviews every record kept in this browser. */
+  reviewKept(): void;
+  chooseReviewed(at: number): void;
+  editFindings(findings: FindingsDraft): void;
+  clearReview(): void;
   print(): void;
   editSettings(change: Partial<Settings>): void;
   /** Says a sentence at the volume set. */

@@ -128,6 +128,9 @@ export function recordPage(state: AppState, record: RecordState, actions: Action
           <button type="button" class="act" @click=${press(() => actions.askRecord('passphrase'))}>
             Export under a passphrase
           </button>
+          <button type="button" class="act" @click=${press(() => actions.reviewRecord(record.id))}>
+            Review
+          </button>
           <button type="button" class="act" @click=${press(() => actions.print())}>Print</button>
           <button type="button" class="act" @click=${press(() => actions.askRecord('deletion'))}>
             Delete

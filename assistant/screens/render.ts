@@ -5,12 +5,15 @@ import './chair-parts.css';
 import './chairside.css';
 import './desk.css';
 import './ear-strip.css';
+import './pictures.css';
+import './review.css';
 import './sheet.css';
 import { checkPage } from './check-page.ts';
 import { chairside } from './chairside.ts';
 import { deskPage } from './desk.ts';
 import type { Actions, AppState } from './model.ts';
 import { recordPage } from './record-page.ts';
+import { reviewPage } from './review-page.ts';
 import { settingsPage } from './settings-page.ts';
 
 function pageOf(state: AppState, actions: Actions): TemplateResult {
@@ -18,6 +21,7 @@ function pageOf(state: AppState, actions: Actions): TemplateResult {
   if (page === 'chairside' && chair !== null) return chairside(state, chair, actions);
   if (page === 'record' && record !== null) return recordPage(state, record, actions);
   if (page === 'check') return checkPage(state, actions);
+  if (page === 'review') return reviewPage(state, actions);
   if (page === 'settings') return settingsPage(state, actions);
   return deskPage(state, actions);
 }

@@ -1,5 +1,6 @@
 export { eventsSeen } from './events.ts';
-export { checkFindings, Findings } from './findings.ts';
+export { SITE_WORDS } from './evidence.ts';
+export { checkFindings, Findings, SITES_SEEN } from './findings.ts';
 export type { FindingsProblem } from './findings.ts';
 export type { WeighFacts } from './evidence.ts';
 export { weigh } from './weigh.ts';
