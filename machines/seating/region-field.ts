@@ -16,6 +16,8 @@ export const field = unitSetup.createStateConfig({
       description: 'Dam or rolls on; not shown to be dry',
       entry: { type: 'mark', params: { field: 'isolated' } },
       on: {
+        // Isolated anew: what was watched before was another field.
+        'finish.isolate': { guard: gated('finish.isolate'), actions: 'soilField' },
         'finish.dry-check': { guard: gated('finish.dry-check'), target: 'dry' },
         'soil.field': { guard: gated('soil.field'), actions: 'soilField' },
         'soil.prep': { guard: gated('soil.prep'), actions: 'soilField' },
@@ -33,6 +35,11 @@ export const field = unitSetup.createStateConfig({
       description: 'Watched for the dry check and stayed dry',
       entry: { type: 'mark', params: { field: 'dry' } },
       on: {
+        'finish.isolate': {
+          guard: gated('finish.isolate'),
+          target: 'isolated',
+          actions: 'soilField',
+        },
         'soil.field': { guard: gated('soil.field'), target: 'isolated', actions: 'soilField' },
         'soil.prep': { guard: gated('soil.prep'), target: 'isolated', actions: 'soilField' },
         'begin.pumice': { guard: gated('begin.pumice'), target: 'isolated', actions: 'soilField' },

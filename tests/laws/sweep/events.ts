@@ -7,7 +7,7 @@ import {
 } from '../../../machines/seating/index.ts';
 import type { Contaminant, StepId } from '../../../machines/contract/index.ts';
 import type { Act } from '../record.ts';
-import { NOW, overdue, phaseOf, type Standing } from './standing.ts';
+import { NOW, overdue, phaseOf, STANDS, type Standing } from './standing.ts';
 
 type Bare = UnitEvent extends infer Event
   ? Event extends UnitEvent
@@ -22,7 +22,7 @@ const event = (bare: Bare, step: StepId | null = null): UnitEvent => ({
   forced: [],
 });
 
-/** The begin, the end, the early end and the leaving out of each step; each class of contaminant; giving up. */
+/** The begin, the end and the early end of each step; each class of contaminant; giving up. */
 export function eventsOf(
   steps: readonly StepId[],
   contaminants: readonly Contaminant[],
@@ -33,8 +33,11 @@ export function eventsOf(
       event({ type: `begin.${step}` }, step),
       event({ type: `finish.${step}` }, step),
       event({ type: `short.${step}` }, step),
-      event({ type: `skip.${step}` }, step),
     ]),
+    // Leaving a step out moves the pointer and no surface: it is tried where a gate asks for the step.
+    ...steps
+      .filter((step) => STANDS.includes(step))
+      .map((step) => event({ type: `skip.${step}` }, step)),
     ...surfaces.flatMap((surface) =>
       // What lands on the tooth side or in the field is all one to the machine: it is not kept apart there.
       (surface === 'intaglio' ? contaminants : contaminants.slice(0, 1)).map((contaminant) =>

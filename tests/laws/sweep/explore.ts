@@ -31,6 +31,8 @@ export interface Part {
    * so what others run changes nothing; that an end and a begin lie between another's needs two.
    */
   readonly together: number;
+  /** After so many standings it goes no further; Infinity for all. */
+  readonly most: number;
 }
 
 /** What came of it. */
@@ -85,6 +87,19 @@ export function readied(from: Standing, surface: readonly StepId[]): Standing | 
   return null;
 }
 
+/**
+ * Whether a third kind would lie on the inside. A gate or a law asks whether any of what lies there is of some
+ * kind, and a treatment takes each off by itself: what holds of every pair holds of every heap.
+ */
+function heaped(
+  { contaminants }: UnitContext,
+  more: string,
+  named: (what: string) => string,
+): boolean {
+  const kinds = new Set(contaminants.map(named));
+  return !kinds.has(named(more)) && kinds.size >= 2;
+}
+
 /** What the laws say of an accepted event; that a long dwell is noted is conduct's doing, which a sweep leaves out. */
 function judge({ snapshot, acts }: Standing, event: UnitEvent): readonly string[] {
   const { facts, shelf, plan } = snapshot.context;
@@ -107,7 +122,7 @@ function refusedWrongly(context: UnitContext, event: UnitEvent): string | null {
 /** Goes through everything that can be reached from `starts`. */
 export function explore(
   starts: readonly Standing[],
-  { events, steps, others, named, together }: Part,
+  { events, steps, others, named, together, most }: Part,
 ): Swept {
   const seen = new Set<string>();
   const states = new Set<string>();
@@ -116,7 +131,7 @@ export function explore(
   let [tried, judged] = [0, 0];
   const way = ({ acts }: Standing): string =>
     acts
-      .slice(-14)
+      .slice(-60)
       .map(({ what, step, surface, contaminant }) => [what, step, surface, contaminant])
       .map((words) => words.filter((word) => word !== null).join(' '))
       .join(', ');
@@ -137,12 +152,13 @@ export function explore(
   starts.forEach(add);
   for (let n = 0; n < waiting.length; n += 1) {
     const standing = waiting[n];
-    if (standing === undefined) break;
+    if (standing === undefined || n >= most) break;
     const { context } = standing.snapshot;
     for (const event of events) {
       const { step, type } = event;
       const dwells = step !== null && (planStep(context, step)?.dwell ?? null) !== null;
       if (type.startsWith('begin.') && dwells && context.dwells.length >= together) continue;
+      if (event.type === 'soil.intaglio' && heaped(context, event.contaminant, named)) continue;
       tried += 1;
       const next = refusalOf({ context, event }) === null ? take(standing, event) : null;
       if (next === null) {

@@ -17,7 +17,7 @@ export interface Standing {
 
 /** Steps that a gate asks to be done; and those it asks to be done or left out. The rest is for the pointer alone. */
 const DONE: readonly StepId[] = ['seat', 'cure-occlusal', 'cure-buccal', 'cure-lingual'];
-const STANDS: readonly StepId[] = [
+export const STANDS: readonly StepId[] = [
   ...(['prep-roughen', 'core-primer', 'abutment-primer', 'joint-finish', 'screw-in'] as const),
   'torque',
 ];

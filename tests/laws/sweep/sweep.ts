@@ -20,6 +20,7 @@ export function sweep(
   part: PartName,
   { facts, shelf, plan }: UnitContext,
   together: number,
+  most = Number.POSITIVE_INFINITY,
 ): Swept {
   const [snapshot] = initialTransition(unitMachine, { facts, shelf, plan });
   const { context } = snapshot;
@@ -33,6 +34,7 @@ export function sweep(
     events,
     steps: STEPS_OF[part],
     together,
+    most,
     others: OTHERS_OF[part],
     named: (what) => classes.get(what) ?? what,
   });
