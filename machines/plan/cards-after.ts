@@ -27,7 +27,10 @@ export const AFTER = {
   },
   residual: {
     title: 'Residual cement',
-    todo: 'Explorer and floss all round; radiograph if the margin is below the gum.',
+    todo: ({ substrate }) =>
+      substrate.of === 'abutment'
+        ? 'Explorer and floss all round, and a radiograph.'
+        : 'Explorer and floss all round; radiograph if the margin is below the gum.',
     gate: 'Margins clear.',
     why: 'Cement below the gum is found now or by the inflammation.',
     who: 'dentist',
@@ -55,7 +58,7 @@ export const AFTER = {
   },
   'bite-after': {
     title: 'Bite',
-    todo: 'Foil from thick to thin: centric, then excursions.',
+    todo: 'Foil from thick to thin (200, 40, 8 micrometres): centric, then excursions.',
     gate: 'Marks even, excursions free.',
     why: 'A high crown breaks, loosens or hurts.',
     who: 'dentist',
@@ -74,7 +77,8 @@ export const AFTER = {
   polish: {
     title: 'Polish',
     todo: 'Polish what was ground and the margins: coarse, medium, fine, paste.',
-    gate: 'As smooth as the rest.',
+    gate: ({ trade }) =>
+      `As smooth as the rest (Ra ${trade.limits.roughness.value} micrometre at most).`,
     why: 'Rough ceramic wears the opposing tooth and gathers plaque.',
     who: 'dentist',
     scope: 'unit',

@@ -1,4 +1,5 @@
 import type { CautionId, StepId } from '../contract/index.ts';
+import { toothClass } from '../form/index.ts';
 import type { Cards, StepCard } from './card.ts';
 import type { UnitContext } from './context.ts';
 
@@ -19,9 +20,23 @@ const EXCESS = {
   hard: 'fully hard',
 } as const;
 
-const cure = (side: string, what: string): StepCard => ({
+/** The three surfaces as they are called at this tooth. */
+const sideOf = (side: 'occlusal' | 'buccal' | 'lingual', { unit }: UnitContext): string => {
+  const front = ['incisor', 'canine'].includes(toothClass(unit.tooth) ?? '');
+  const upper = /^[12]/.test(unit.tooth);
+  switch (side) {
+    case 'occlusal':
+      return front ? 'biting edge' : 'biting surface';
+    case 'buccal':
+      return `${front ? 'lip' : 'cheek'} side and both proximal edges`;
+    default:
+      return `${upper ? 'palate' : 'tongue'} side and both proximal edges`;
+  }
+};
+
+const cure = (side: 'occlusal' | 'buccal' | 'lingual'): StepCard => ({
   title: `Cure ${side}`,
-  todo: (context) => `Light on the ${what}: ${lit(context)}.`,
+  todo: (context) => `Light on the ${sideOf(side, context)}: ${lit(context)}.`,
   gate: 'Tip close, square, still.',
   why: ({ light }) =>
     light?.reaches === false
@@ -48,16 +63,24 @@ export const CEMENT = {
   },
   load: {
     title: 'Load the crown',
-    todo: 'A thin layer on all inside walls, to the margin; not full.',
-    gate: 'Walls and margin covered, no bubble.',
-    why: 'A full crown does not go down.',
+    todo: ({ unit }) =>
+      unit.kind === 'inlay'
+        ? 'A thin layer on the inlay, and on the walls of the cavity, to the margin.'
+        : unit.kind === 'veneer' || unit.kind === 'resin-bonded-bridge'
+          ? 'An even layer over all of the inside, thicker in the middle, none dry at the edge.'
+          : 'A thin layer on all inside walls, to the margin; not full.',
+    gate: 'All of it covered to the margin, no bubble.',
+    why: 'Too much cement keeps it from going down.',
     who: 'assistant',
     scope: 'unit',
     cautions: resin,
   },
   seat: {
     title: 'Seat and hold',
-    todo: 'Down with the finger, rock it home, then firm straight pressure: hold it still.',
+    todo: ({ unit }) =>
+      unit.kind === 'veneer' || unit.kind === 'inlay'
+        ? 'Down slowly with the finger, cement coming out all round, then steady light pressure: hold it still.'
+        : 'Down with the finger, rock it home, then firm straight pressure: hold it still.',
     gate: 'Margin closed all round, cement at the whole margin.',
     why: 'Motion while it gels tears the cement.',
     who: 'dentist',
@@ -117,9 +140,9 @@ export const CEMENT = {
     scope: 'unit',
     cautions: [],
   },
-  'cure-occlusal': cure('occlusal', 'biting surface'),
-  'cure-buccal': cure('buccal', 'cheek side and both proximal edges'),
-  'cure-lingual': cure('lingual', 'tongue side and both proximal edges'),
+  'cure-occlusal': cure('occlusal'),
+  'cure-buccal': cure('buccal'),
+  'cure-lingual': cure('lingual'),
   set: {
     title: 'Wait for the set',
     todo: ({ clock }) => `Leave it alone until ${clock.settingS} seconds after the mix.`,

@@ -1,14 +1,23 @@
 import type { StepId } from '../contract/index.ts';
 import type { Cards } from './card.ts';
 
+/** Where the acid is to be seen. */
+const ETCHED: Readonly<Record<string, string>> = {
+  enamel: 'all of the enamel',
+  'composite-core': 'the core',
+  'sealed-dentin': 'the enamel and the sealed surface',
+};
+
 /** The field and the prep, until the cement may be mixed. */
 export const TOOTH = {
   isolate: {
     title: 'Isolate',
-    todo: ({ unit }) =>
-      unit.isolation === 'dam'
-        ? 'Dam on, cord in if the margin is deep, tape on the neighbours. Count the cord.'
-        : 'Cotton rolls and suction in, cord in if the margin is deep, tape on the neighbours. Count rolls and cord.',
+    todo: ({ unit, substrate }) =>
+      substrate.of === 'abutment'
+        ? 'Retractor, rolls and suction, a dam where it holds; cord or tape round the abutment where the margin is below the gum. Count them.'
+        : unit.isolation === 'dam'
+          ? 'Dam on, cord in if the margin is deep, tape on the neighbours. Count the cord.'
+          : 'Cotton rolls and suction in, cord in if the margin is deep, tape on the neighbours. Count rolls and cord.',
     gate: 'Margin seen all round, dry.',
     why: 'Gingival fluid and saliva undo what is done from here on.',
     who: 'both',
@@ -67,7 +76,8 @@ export const TOOTH = {
   'tooth-etch': {
     title: 'Tooth etch',
     todo: ({ substrate }) => substrate.how,
-    gate: 'Gel on the enamel margin or the core, nothing on the gum.',
+    gate: ({ unit }) =>
+      `Gel on ${ETCHED[unit.substrate] ?? 'the enamel margin'}, nothing on the gum.`,
     why: ({ unit }) =>
       unit.substrate === 'dentin'
         ? 'Enamel needs the acid; dentin above 15 seconds leaves collagen the adhesive does not fill.'

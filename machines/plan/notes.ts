@@ -39,7 +39,7 @@ const primer: Note = ({ cement, clock, material }, planned) => {
   if (planned.includes(material.primer)) return null;
   return clock.table.takesPrimer
     ? `No primer planned: ${cement.label} carries a phosphate monomer itself.`
-    : `No primer planned: ${clock.table.name} does not bond to it.`;
+    : `No primer planned: ${clock.table.name} bonds to none.`;
 };
 
 /** What happens when the shelf cannot undo what may land on the intaglio. */
@@ -114,9 +114,10 @@ const isolation: Note = ({ unit, clock }) =>
 
 const lightNote: Note = ({ light, clock, caseFile }) => {
   if (light !== null) {
-    return light.reaches
-      ? `Light: ${light.working}`
-      : 'Light alone does not set the cement through this restoration: light the margins, and wait for the set.';
+    return say(
+      !light.reaches,
+      'Light alone does not set the cement through this restoration: light the margins, and wait for the set.',
+    );
   }
   return say(
     clock.table.lightCured && caseFile.shelf.light === null,

@@ -92,6 +92,16 @@ const retainersOf = ({ tooth, prep, bridge }: FormUnit): Retainer[] => [
   ),
 ];
 
+/** What a form that holds is good for: a weak material or a base is bonded all the same. */
+const afterHolding = ({ material, substrate }: FormUnit, trade: Trade): string => {
+  const { name, isoClass, family } = trade.materials[material];
+  if (substrate === 'titanium-base') return 'the base is bonded with adhesive resin all the same.';
+  const weak = family === 'resin' || (isoClass !== null && isoClass.value <= 2);
+  return weak
+    ? `${name} is bonded with adhesive resin all the same.`
+    : 'conventional cement is possible, bonding adds to it.';
+};
+
 /**
  * Whether the form holds the unit by itself. A prep does when its convergence is within the limit
  * (half the opposing wall resists), the height reaches the tooth's least, and height over base
@@ -113,10 +123,7 @@ export const retentionVerdict = (unit: FormUnit, trade: Trade): Verdict => {
   const limitDeg = limitOf(worst.prep, trade);
   const whose = several ? ` of ${worst.tooth}` : '';
   const grooved = groove === true ? ', a groove counted (an optimistic bound)' : '';
-  const base = unit.substrate === 'titanium-base';
-  const then = base
-    ? 'the base is bonded with adhesive resin all the same.'
-    : 'conventional cement is possible, bonding adds to it.';
+  const then = afterHolding(unit, trade);
   const every = several ? ' on every retainer' : '';
   return {
     limitDeg,

@@ -67,9 +67,9 @@ const screw: Note = ({ unit }) =>
     'Torque: no value in the case; the instructions of the implant system give it.',
   );
 
-const rinseDoes: Note = ({ material }) =>
+const rinseDoes: Note = ({ material }, planned) =>
   say(
-    material.primer === 'zirconia-primer',
+    planned.includes('zirconia-primer') && material.name.includes('zirconia'),
     `If saliva gets on it after the primer: treated anew here. One paper found that a 20 s water rinse kept the bond on zirconia already primed (${SOURCES.Angkasith16.cite}).`,
   );
 
@@ -145,6 +145,12 @@ const shows: Note = ({ unit, material }) =>
     'A metal core shows through a translucent restoration: an opaque cement, a masked core, or a more opaque material.',
   );
 
+const biteLater: Note = ({ material, unit }, planned) =>
+  say(
+    !planned.includes('bite-before') && unit.substrate !== 'titanium-base',
+    `Bite only after bonding. ${material.biteBefore.allowed ? 'So thin, it can crack before it is bonded.' : material.biteBefore.how}`,
+  );
+
 const expiry: Note = ({ caseFile }) =>
   say(caseFile.on === undefined, 'No day of appointment in the case: expiry dates are not judged.');
 
@@ -174,6 +180,7 @@ const NOTES: readonly Note[] = [
   slowLight,
   dentin,
   shows,
+  biteLater,
   expiry,
 ];
 

@@ -1,4 +1,4 @@
-import { judgement, practice } from './number.ts';
+import { judgement, memory, practice } from './number.ts';
 import type { Quantity, Span } from './number.ts';
 
 /** What the shelf may hold at all. What a material wants inside these is in its own table. */
@@ -49,6 +49,12 @@ export const LIMITS = {
     unit: 'mm',
     ...practice,
     note: 'of an abutment: deeper, and residual cement is out of reach',
+  },
+  roughness: {
+    value: 0.2,
+    unit: 'um',
+    ...memory('Bollen97'),
+    note: 'Ra of a polished surface, at most: above it plaque gathers',
   },
   unitsAMix: { value: 2, unit: 'ratio', ...practice, note: 'crowns to one mix, at most' },
   touchCure: {

@@ -38,7 +38,7 @@ const METAL_CORE = {
   rinse: NO_ACID_RINSE,
   how: '',
   primer: 'core-primer',
-  note: 'No hydrofluoric acid near a metal core. The tooth below the core (ferrule 1.5 to 2 mm, Juloski 2012, from memory) is bonded as dentin.',
+  note: 'No hydrofluoric acid near a metal core. The tooth below the core (ferrule 1.5 to 2 mm, Juloski 2012, from memory) is treated as dentin.',
 } as const satisfies Partial<Substrate>;
 
 const ABUTMENT = {
