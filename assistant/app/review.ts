@@ -1,4 +1,5 @@
 /** Records reviewed in the browser: read, verified, aligned, weighed, counted together. */
+import { withMeantSteps } from '../../machines/conduct/index.ts';
 import type { Entry } from '../../machines/contract/index.ts';
 import { parseJsonLines, verify, type Verdict, verifySealed } from '../../machines/record/index.ts';
 import { NotASeating, Reviewer, TooHard } from '../../machines/review/index.ts';
@@ -189,7 +190,9 @@ export class Review {
     if (problem !== null) this.#fail(name, `line ${problem.line}: ${problem.message}`);
   }
 
-  #keep(name: string, verdict: Good, sealed: boolean): void {
+  #keep(name: string, read: Good, sealed: boolean): void {
+    // Records of 0.1.0 do not say which step a command meant.
+    const verdict: Good = { ...read, entries: withMeantSteps(read) };
     const { records } = this.#state;
     if (records.length >= MOST) {
       this.#fail(
