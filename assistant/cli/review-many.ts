@@ -1,7 +1,8 @@
 /** Many records over two cores, their results in the order asked for, a few batches at a time. */
 import { fork } from 'node:child_process';
+import { createRequire } from 'node:module';
 import { availableParallelism } from 'node:os';
-import { fileURLToPath } from 'node:url';
+import { fileURLToPath, pathToFileURL } from 'node:url';
 import { HELPER, reviewBatch } from './review-batch.ts';
 import type { Batch, Failed, Reviewed } from './review-batch.ts';
 
@@ -20,6 +21,8 @@ function* batchesOf(paths: readonly string[], guard: boolean): Generator<Batch> 
 class Helper {
   readonly #child = fork(fileURLToPath(new URL('review-batch.ts', import.meta.url)), [HELPER], {
     serialization: 'advanced',
+    // Whoever started this process may not have told Node how to read TypeScript.
+    execArgv: ['--import', pathToFileURL(createRequire(import.meta.url).resolve('tsx')).href],
   });
   readonly #waiting: {
     resolve: (results: readonly (Reviewed | Failed)[]) => void;
@@ -38,10 +41,13 @@ class Helper {
   }
 
   review(batch: Batch): Promise<readonly (Reviewed | Failed)[]> {
-    return new Promise((resolve, reject) => {
+    const results = new Promise<readonly (Reviewed | Failed)[]>((resolve, reject) => {
       this.#waiting.push({ resolve, reject });
       this.#child.send(batch);
     });
+    // Whoever awaits it hears of its failure; until then it is no unhandled one.
+    results.catch(() => undefined);
+    return results;
   }
 
   end(): void {
