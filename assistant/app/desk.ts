@@ -1,6 +1,7 @@
 /** The desk: the drafted case, its plan, prepared cases, and records that come and go as files. */
 import { checkCase, makePlan } from '../../machines/plan/index.ts';
 import type { CaseFile, Plan } from '../../machines/contract/index.ts';
+import { parseJson } from '../../machines/record/index.ts';
 import { type CaseDraft, candidateOf, draftOf, emptyDraft } from '../screens/draft.ts';
 import type { AppState } from '../screens/model.ts';
 import { download, exportCase, type Imported, type Store } from '../store/index.ts';
@@ -101,18 +102,18 @@ export class Desk {
   async loadCase(file: File): Promise<void> {
     const refuse = (reason: string): void =>
       this.#set({ refusedFile: { name: file.name, reason, entry: null } });
-    try {
-      const checked = checkCase(JSON.parse(await file.text()));
-      if (checked.ok) {
-        this.edit(draftOf(checked.case));
-        this.#set({ refusedFile: null });
-        return;
-      }
-      refuse(checked.problems.map(({ field, message }) => `${field}: ${message}`).join(' '));
-    } catch (error) {
-      if (!(error instanceof SyntaxError)) throw error;
-      refuse(`This file is not JSON: ${error.message}.`);
+    const read = parseJson(new Uint8Array(await file.arrayBuffer()));
+    if (!read.ok) {
+      refuse(read.line === null ? read.message : `Line ${read.line}: ${read.message}`);
+      return;
     }
+    const checked = checkCase(read.value);
+    if (checked.ok) {
+      this.edit(draftOf(checked.case));
+      this.#set({ refusedFile: null });
+      return;
+    }
+    refuse(checked.problems.map(({ field, message }) => `${field}: ${message}`).join(' '));
   }
 
   /** What came of an import; the file that waits for a passphrase is left to who asked. */
