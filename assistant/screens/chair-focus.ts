@@ -1,11 +1,18 @@
 /** The middle of the chairside screen: what must be read first, then the dwell or what to look for. */
 import { html, nothing, type TemplateResult } from 'lit';
 import { styleMap } from 'lit/directives/style-map.js';
-import type { Call, ChairView, DwellView, Refusal } from '../../machines/contract/index.ts';
+import type {
+  Call,
+  ChairView,
+  ClockView,
+  DwellView,
+  Refusal,
+} from '../../machines/contract/index.ts';
 import { callPieces, callText } from '../../prompts/catalogue/index.ts';
 import { barMarks, byUrgency, dwellTime, dwellWords } from './dwell-words.ts';
-import { duration } from './format.ts';
+import { duration, minutes, secondsLeft } from './format.ts';
 import { icon } from './icons.ts';
+import { stepWords } from './words.ts';
 
 type Content = TemplateResult | typeof nothing;
 
@@ -72,6 +79,25 @@ function dwellLine(dwell: DwellView): TemplateResult {
   </li>`;
 }
 
+const CLOCK_WORDS = {
+  'seat-by': 'seat within',
+  'hold-until-gel': 'keep it still, gelled in',
+  'hold-until-set': 'keep it still, hard in',
+  'use-within': 'use it within',
+} as const satisfies Record<ClockView['clock'], string>;
+
+/** A clock that runs by itself, beside the dwells: whose it is, and what is left. */
+function clockLine({ clock, tooth, step, leftMs }: ClockView, view: ChairView): TemplateResult {
+  const over = leftMs <= 0;
+  const what = step === null ? '' : `${stepWords(step).toLowerCase()}, `;
+  const whose = view.units.length > 1 ? `${tooth}: ` : '';
+  return html`<li class="dwell-line ${over ? 'dwell-long' : 'dwell-right'}">
+    <span class="dwell-line-time">${over ? 'over' : minutes(secondsLeft(leftMs))}</span>
+    ${icon(over ? 'long' : 'right')}
+    <span>${whose}${what}${CLOCK_WORDS[clock]}</span>
+  </li>`;
+}
+
 function lookFor({ step, pace, asked }: ChairView): Content {
   if (step === null || pace !== 'going' || asked !== null) return nothing;
   return html`<div class="look">
@@ -126,9 +152,9 @@ export function chairFocus(view: ChairView): TemplateResult {
   return html`<section class="chair-focus" aria-label="Now" tabindex="0">
     ${first === undefined ? lookFor(view) : dwellBox(first, view)}
     ${
-      others.length > 0
+      others.length + view.clocks.length > 0
         ? html`<ul class="dwell-lines">
-            ${others.map(dwellLine)}
+            ${others.map(dwellLine)} ${view.clocks.map((clock) => clockLine(clock, view))}
           </ul>`
         : nothing
     }

@@ -59,6 +59,7 @@ const base: ChairView = {
   then: { id: 'shade', title: 'Shade' },
   steps: stepsAt('margins', false),
   dwells: [],
+  clocks: [],
   seatByMs: null,
   surfaces: {
     where: 'mouth',

@@ -16,6 +16,7 @@ import {
 } from '../../machines/conduct/index.ts';
 import type {
   Call,
+  CallId,
   ChairView,
   Closing,
   Command,
@@ -61,6 +62,9 @@ export interface SessionPorts {
   /** Who the commands of a way in count as given by. */
   readonly who: Role;
 }
+
+/** Timed calls that say how long is left: missed, they are of no use any more. */
+const PASSING: readonly CallId[] = ['left', 'seat-by', 'hold-until', 'good-for'];
 
 /** How a command came. */
 export interface Given {
@@ -185,7 +189,7 @@ export class Session {
     const last = new Map<string, DueCall>();
     for (const due of dueCalls(this.#state)) {
       const subject = 'step' in due.call ? due.call.step : due.call.id;
-      const lasting = due.call.id !== 'left' && due.call.id !== 'seat-by';
+      const lasting = !PASSING.includes(due.call.id);
       const missed = due.at > this.#head.at && due.at <= this.#since;
       if (lasting && missed) last.set(`${due.tooth} ${subject ?? ''}`, due);
     }

@@ -8,6 +8,7 @@ import {
   type UnitContext,
   windowOf,
 } from '../seating/index.ts';
+import { clocksOf } from './clocks.ts';
 import { type CaseState, unitOf } from './state.ts';
 
 function dwellViews(context: UnitContext, at: number): DwellView[] {
@@ -104,6 +105,10 @@ export function view(state: CaseState, at: number): ChairView {
       status: stepStatus(context, id),
     })),
     dwells: Object.keys(state.units).flatMap((tooth) => dwellViews(unitOf(state, tooth), at)),
+    clocks: Object.keys(state.units)
+      .flatMap((tooth) => clocksOf(unitOf(state, tooth), at))
+      .filter(({ clock, tooth }) => clock !== 'seat-by' || tooth !== state.active)
+      .toSorted((one, other) => one.leftMs - other.leftMs),
     seatByMs: seatByMs(context, at),
     surfaces: {
       where: now.where,

@@ -41,4 +41,4 @@ export { Dwell, GoodFor, Mark, Plan, PlanStep, Retention, UnitPlan } from './pla
 export type { Live } from './live.ts';
 export { Checkpoint, Closing, Deviation, Entry, Header, Line, Outcome } from './entry.ts';
 export type { EntryLine, HeaderLine, WrittenLine } from './entry.ts';
-export type { ChairView, DwellView, StepStatus } from './view.ts';
+export type { ChairView, ClockView, DwellView, StepStatus } from './view.ts';

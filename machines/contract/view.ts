@@ -18,6 +18,16 @@ export interface DwellView {
   readonly held: boolean;
 }
 
+/** A clock that runs by itself: of the cement, or of a surface that does not stay good. */
+export interface ClockView {
+  readonly clock: 'seat-by' | 'hold-until-gel' | 'hold-until-set' | 'use-within';
+  readonly tooth: string;
+  /** The step that left the surface; null for the cement's clocks. */
+  readonly step: StepId | null;
+  /** Milliseconds left; negative when over. */
+  readonly leftMs: number;
+}
+
 /** Everything the chairside screen needs; made by `view(state, at)`, plain data. */
 export interface ChairView {
   readonly reference: string;
@@ -52,6 +62,8 @@ export interface ChairView {
     readonly status: StepStatus;
   }[];
   readonly dwells: readonly DwellView[];
+  /** Clocks of every unit but the seat-by of this one, which stands by itself; the first to be over, first. */
+  readonly clocks: readonly ClockView[];
   /** Milliseconds left of the cement's working time; negative when over; null when no cement is mixed or it is seated. */
   readonly seatByMs: number | null;
   readonly surfaces: {

@@ -39,6 +39,7 @@ export const SECOND: readonly { readonly because: string; readonly never: readon
     because: 'the other ceramic: that it never suits it is said first',
     never: [
       'begin.acid-clean: silicone-needs-abrasion',
+      'begin.acid-clean: cleaner-on-glass',
       'begin.cleaner: silicone-needs-etch',
       'begin.silane: silicone-needs-abrasion',
       'begin.zirconia-primer: silicone-needs-etch',

@@ -145,9 +145,18 @@ describe('every answer a gate can give', () => {
   test('is given somewhere, or always comes second to another', () => {
     const possible = new Set<string>();
     const given = new Set<string>();
+    // Metals and abutments, with steps of their own, are gone through by `npm run laws`.
+    const held = new Set(
+      walked.flatMap(({ standings: [first] }) =>
+        [...(first?.context.plan.steps ?? []), ...(first?.context.plan.spare ?? [])].map(
+          ({ id }) => id,
+        ),
+      ),
+    );
     for (const { standings, steps } of walked) {
+      const own = steps.filter((step) => held.has(step));
       for (const { context } of standings) {
-        for (const event of eventsFor(context, steps)) {
+        for (const event of eventsFor(context, own)) {
           given.add(`${event.type}: ${answers(event, context)}`);
           for (const id of speaking(event, context)) possible.add(`${event.type}: ${id}`);
         }
