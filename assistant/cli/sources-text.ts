@@ -1,27 +1,7 @@
 import { SOURCES, tradeNumbers } from '../../machines/trade/index.ts';
-import type { Origin, SourceKey, TradeNumber } from '../../machines/trade/index.ts';
+import type { SourceKey, TradeNumber } from '../../machines/trade/index.ts';
+import { amountWords, originWords } from '../screens/number-words.ts';
 import { wrapped } from './text.ts';
-
-const origin = ({ mark, source }: Origin): string =>
-  mark === 'published' || mark === 'memory' ? `${mark}: ${source}` : mark;
-
-/** The number or window with its unit. */
-const amount = (number: TradeNumber): string => {
-  const unit = number.unit === 'ratio' || number.unit === 'class' ? '' : ` ${number.unit}`;
-  if ('value' in number) return `${number.value}${unit}`;
-  const { min, target, max } = number;
-  return `${min ?? 'any'} / ${target} / ${max ?? 'any'}${unit}`;
-};
-
-const ends = (number: TradeNumber): string => {
-  if ('value' in number || number.apart === undefined) return '';
-  const { min, target, max } = number.apart;
-  return [
-    min === undefined ? '' : `; least ${origin(min)}`,
-    target === undefined ? '' : `; aim ${origin(target)}`,
-    max === undefined ? '' : `; most ${origin(max)}`,
-  ].join('');
-};
 
 const keysOf = (number: TradeNumber): SourceKey[] => {
   if ('value' in number) return [number.source];
@@ -39,7 +19,7 @@ export const sourcesText = (): string => {
     '',
     ...marked.map(({ path, number }) =>
       wrapped(
-        `${path}: ${amount(number)} [${origin(number)}${ends(number)}] ${number.note}`,
+        `${path}: ${amountWords(number)} [${originWords(number)}] ${number.note}`,
         '',
         '    ',
       ),

@@ -3,17 +3,17 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { codeHint, withCode } from './barcode.ts';
 import {
   blankCement,
-  blankNumber,
   type CementDraft,
   type ItemKey,
   ITEMS,
-  type NumberDraft,
   type ShelfDraft,
   TOUCHING,
 } from './draft-shelf.ts';
-import { choiceField, type TextField, textField, tickField } from './field.ts';
+import { choiceField, textField, tickField } from './field.ts';
 import type { CaseProblem } from './model.ts';
 import { press } from './press.ts';
+import { fieldsOf } from './shelf-fields.ts';
+import { shelfNumbers } from './shelf-numbers.ts';
 import { CEMENT_WORDS } from './words.ts';
 
 const ITEM_WORDS = {
@@ -43,31 +43,6 @@ function held(
   return html`<div class="shelf-item ${value ? 'shelf-held' : ''}">
     ${tickField({ path, label, value, set }, problems)} ${value ? fields() : nothing}
   </div>`;
-}
-
-/** A text field of some draft: which key of it, and the path of that in the case file. */
-function fieldsOf<T>(
-  draft: T,
-  base: string,
-  set: (draft: T) => void,
-  problems: Problems,
-): <K extends keyof T>(
-  key: K & (T[K] extends string ? K : never),
-  path: string,
-  label: string,
-  more?: Partial<Pick<TextField, 'unit' | 'hint' | 'kind'>>,
-) => TemplateResult {
-  return (key, path, label, more = {}) =>
-    textField(
-      {
-        path: `${base}.${path}`,
-        label,
-        value: String(draft[key]),
-        set: (value) => set({ ...draft, [key]: value }),
-        ...more,
-      },
-      problems,
-    );
 }
 
 /** A barcode, read into lot and expiry as it is scanned. */
@@ -305,41 +280,6 @@ function cements(shelf: ShelfDraft, set: Set, problems: Problems, on: string): T
     }`;
 }
 
-/** Numbers of the trade tables that this practice has otherwise. */
-function numbers(shelf: ShelfDraft, set: Set, problems: Problems): TemplateResult {
-  const put = (list: readonly NumberDraft[]): void => set({ ...shelf, numbers: list });
-  return html`<h3>Numbers of your own</h3>
-    <p class="note">
-      Any number of the tables, by the path that “plan -- --sources” prints: a single value, or
-      minimum, aim and maximum. It outranks the built-in one.
-    </p>
-    ${shelf.numbers.map((own, at) => {
-      const text = fieldsOf(
-        own,
-        `shelf.numbers[${at}]`,
-        (changed) => put(shelf.numbers.with(at, changed)),
-        problems,
-      );
-      return html`<div class="shelf-item shelf-held">
-        <div class="fields fields-numbers">
-          ${text('path', 'path', 'Number')} ${text('value', 'value', 'Value')}
-          ${text('min', 'min', 'Minimum')} ${text('target', 'target', 'Aim')}
-          ${text('max', 'max', 'Maximum')} ${text('from', 'from', 'From')}
-        </div>
-        <button
-          type="button"
-          class="act"
-          @click=${press(() => put(shelf.numbers.toSpliced(at, 1)))}
-        >
-          Remove this number
-        </button>
-      </div>`;
-    })}
-    <button type="button" class="act" @click=${press(() => put([...shelf.numbers, blankNumber]))}>
-      Add a number
-    </button>`;
-}
-
 /** The whole shelf; fields are named `shelf.…` as in a case file. `on`: day of the appointment, or empty. */
 export function shelfForm(
   shelf: ShelfDraft,
@@ -396,5 +336,5 @@ export function shelfForm(
         </div>`,
       problems,
     )}
-    ${cements(shelf, set, problems, on)} ${numbers(shelf, set, problems)}`;
+    ${cements(shelf, set, problems, on)} ${shelfNumbers(shelf, set, problems)}`;
 }
