@@ -10,6 +10,7 @@ import { lockedFileBox } from './passphrase-form.ts';
 import { planPanel } from './plan-panel.ts';
 import { press } from './press.ts';
 import { roomPanel } from './room-panel.ts';
+import { rolesForm } from './roles-form.ts';
 import { shelfForm } from './shelf-form.ts';
 import { unitForm } from './unit-form.ts';
 
@@ -169,7 +170,8 @@ export function deskPage(state: AppState, actions: Actions): TemplateResult {
           <h2>
             New case ${draft.invented ? html`<span class="chip">Invented demo</span>` : nothing}
           </h2>
-          ${starts(desk, actions)} ${caseFields(desk, actions)} ${units(desk, actions)}
+          ${starts(desk, actions)} ${caseFields(desk, actions)}
+          ${rolesForm(draft, (next) => actions.editDraft(next))} ${units(desk, actions)}
           <details class="rare">
             <summary>
               Shelf for this case

@@ -37,6 +37,46 @@ const CASES: readonly CaseFile[] = [
       light: null,
     },
   }),
+  inventedCase(
+    [
+      {
+        ...ZIRCONIA,
+        kind: 'bridge',
+        tooth: '26',
+        darkShade: true,
+        prep: { heightMm: 4.5, convergenceDeg: 12, widthMm: 9, groove: true },
+        bridge: {
+          retainers: [{ tooth: '24', prep: { heightMm: 4, convergenceDeg: 10, widthMm: 8 } }],
+          pontics: ['25'],
+          connectorMm2: 9.5,
+        },
+        bonding: 'selective-enamel',
+        astringent: 'aluminium-chloride',
+        desensitiser: 'chlorhexidine',
+        bleachedDaysAgo: 30,
+        belowMinimumReason: 'opposes a denture',
+      },
+      {
+        ...ZIRCONIA,
+        kind: 'implant-crown',
+        substrate: 'titanium-abutment',
+        abutment: { torqueNcm: 35, marginBelowGumMm: 0.5 },
+      },
+    ],
+    {
+      on: '2031-02-03',
+      assistantMay: ['condition', 'cure'],
+      shelf: {
+        ...inventedCase([ZIRCONIA]).shelf,
+        silane: { label: 'silane', lot: 'INV-4', expires: '2030-01-01', expiredReason: 'no other' },
+        metalPrimer: { label: 'metal primer', monomer: 'sulfur', touchCure: true },
+        adhesive: { label: 'adhesive', acidic: true, activator: true },
+        cements: [{ label: 'adhesive resin', class: 'adhesive-resin-dual', amine: false }],
+        light: { mwCm2: 1000, baselineMwCm2: 1200 },
+        numbers: [{ path: 'light.dose', target: 20, from: 'house rule' }],
+      },
+    },
+  ),
 ];
 
 test.each(CASES)(
