@@ -80,7 +80,10 @@ function askReason(
 /** Law 8: the first cure of a unit is read back, the following surfaces are the same light. */
 function mustReadBack(context: UnitContext, step: StepId): boolean {
   if (!READ_BACK.includes(step)) return false;
-  return !CURES.includes(step) || CURES.every((cure) => context.steps[cure] !== 'done');
+  // A surface that was never planned and forced all the same is not the light this unit was asked about.
+  const lit = (cure: StepId): boolean =>
+    planStep(context, cure) !== null && context.steps[cure] === 'done';
+  return !CURES.includes(step) || !CURES.some(lit);
 }
 
 /** Everything that was overridden for a command, as its deviation keeps it. */
