@@ -8,7 +8,7 @@ import { icon } from './icons.ts';
 import type { Actions, AppState, ChainView, RecordState } from './model.ts';
 import { press } from './press.ts';
 import { recordAsking } from './record-asking.ts';
-import { printedPlan, printedSeal } from './record-print.ts';
+import { printedDepartures, printedPlan, printedSeal } from './record-print.ts';
 
 const offsetOf = (iso: string): number => -new Date(iso).getTimezoneOffset();
 
@@ -138,7 +138,9 @@ export function recordPage(state: AppState, record: RecordState, actions: Action
         </div>
         ${recordAsking(record, actions)}
       </div>
-      ${printedPlan(record)} ${entryTable(rows)} ${printedSeal(record)}
+      ${printedDepartures(rows)} ${printedPlan(record)}
+      <h2 class="print-only">Entries</h2>
+      ${entryTable(rows)} ${printedSeal(record)}
     </div>`,
   );
 }

@@ -1,6 +1,7 @@
 /** What only the printed page of a record has: its plan, and the seal by which it can be checked. */
 import { html, nothing, type TemplateResult } from 'lit';
 import type { PlanStep, UnitPlan } from '../../machines/contract/index.ts';
+import type { EntryWords } from './entry-words.ts';
 import { windowWords } from './format.ts';
 import type { RecordState } from './model.ts';
 
@@ -35,7 +36,22 @@ export function printedPlan({ header }: RecordState): TemplateResult {
   return html`<section class="print-only" aria-label="Plan">
     <h2>Plan</h2>
     ${header.plan.units.map(unitTable)}
-    <h2>Entries</h2>
+  </section>`;
+}
+
+/** Where the plan was departed from, by the numbers of the entries. */
+export function printedDepartures(rows: readonly EntryWords[]): TemplateResult {
+  const departed = rows.filter(({ deviation }) => deviation !== '');
+  return html`<section class="print-only" aria-label="Departures from the plan">
+    <h2>Departures from the plan</h2>
+    ${departed.length === 0 ? html`<p>None.</p>` : nothing}
+    ${departed.map(
+      ({ n, time, tooth, deviation }) =>
+        html`<p>
+          Entry ${n}, ${time}${tooth === '' ? '' : `, tooth ${tooth}`}:
+          ${deviation.replace(/\.*$/u, '.')}
+        </p>`,
+    )}
   </section>`;
 }
 

@@ -85,7 +85,15 @@ test('a record is taken in, put under a passphrase, checked, printed, and delete
     await button('Record').click();
     await page.emulateMedia({ media: 'print' });
     const printed = await page.locator('#app').innerText();
-    for (const part of ['Plan', 'Entries', 'Seal', record.head.digest, 'Skipped', reference])
+    for (const part of [
+      'Departures from the plan',
+      'Plan',
+      'Entries',
+      'Seal',
+      record.head.digest,
+      'Skipped',
+      reference,
+    ])
       expect(printed).toContain(part);
     expect(printed).toContain(record.closing?.signature);
     expect(await button('Print').isVisible()).toBe(false);
