@@ -130,7 +130,7 @@ export const prep = unitSetup.createStateConfig({
         'finish.bond': { guard: gated('finish.bond'), actions: 'prepAgentServed' },
         'finish.bond-thin': [
           {
-            guard: gated('finish.bond-thin', 'prepServed'),
+            guard: gated('finish.bond-thin', 'prepServed', 'bondOn'),
             target: 'ready',
             actions: 'prepAgentForgotten',
           },
@@ -144,6 +144,7 @@ export const prep = unitSetup.createStateConfig({
       on: {
         'begin.tooth-etch': ETCHING,
         'begin.bond': BONDING,
+        ...PRIMING,
       },
     },
     seated: {

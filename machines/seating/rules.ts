@@ -167,7 +167,8 @@ export const RULES = {
   jointFinished: ({ context }) => when(owed(context, 'joint-finish'), 'first'),
   screwedIn: ({ context }) => when(owed(context, 'screw-in'), 'first'),
   torqued: ({ context }) => when(owed(context, 'torque'), 'first'),
-  bondWasOn: ({ context }) => when(context.now.prep !== 'coated', 'first'),
+  bondWasOn: ({ context }) =>
+    when(context.now.prep !== 'coated' || context.prepAgent?.step !== 'bond', 'first'),
   fieldIsolated: ({ context }) => when(context.now.field === 'open', 'field-open'),
   fieldDry: fieldUndry,
   notMixed: ({ context, event }) =>

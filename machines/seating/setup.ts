@@ -30,6 +30,7 @@ type Chooser =
   | 'selfEtch'
   | 'prepUncoated'
   | 'ownPrimer'
+  | 'bondOn'
   | 'inDwell'
   | 'inPlan';
 
@@ -79,6 +80,8 @@ export const unitSetup = setup({
       !context.plan.steps.some(({ id }) => id === 'core-primer' || id === 'abutment-primer'),
     ownPrimer: ({ context }) =>
       context.prepAgent?.step === 'core-primer' || context.prepAgent?.step === 'abutment-primer',
+    /** What lies on the prep is adhesive, not the primer under it. */
+    bondOn: ({ context }) => context.prepAgent?.step === 'bond',
     shadePaste: ({ context }) => context.facts.tryInPaste,
     /** A titanium base is never under a provisional: the plan has none to take off. */
     provisionalOn: ({ context }) => context.plan.steps.some(({ id }) => id === 'provisional-off'),

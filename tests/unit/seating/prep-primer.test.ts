@@ -1,0 +1,30 @@
+import { expect, test } from 'vitest';
+import { caseOf } from '../../../assistant/cli/all-cases.ts';
+import type { Substrate } from '../../../machines/contract/index.ts';
+import { Operatory } from '../../chair/operatory.ts';
+
+function chairOn(substrate: Substrate, cement: 'adhesive-resin-dual'): Operatory {
+  const kind = substrate === 'titanium-abutment' ? 'implant-crown' : 'crown';
+  const checked = caseOf({ material: 'lithium-disilicate', kind, substrate, cement });
+  if (!checked.ok) throw new Error(JSON.stringify(checked.problems));
+  return new Operatory(checked.case);
+}
+
+// Both found by `npm run laws`.
+test('thinning what is only the primer makes no prep ready', () => {
+  const chair = chairOn('amalgam-core', 'adhesive-resin-dual').until('core-primer').doStep();
+  expect(chair.refusedFor({ type: 'begin', step: 'bond-thin' })).toBe('first');
+  // By force it is let through, and earns nothing.
+  chair.must({ type: 'override', reason: 'clinical-judgement' }).wait(10);
+  chair.say({ type: 'finish', step: 'bond-thin' });
+  chair.must({ type: 'override', reason: 'clinical-judgement' });
+  expect(chair.unit.now.prep).not.toBe('ready');
+});
+
+test('primer put on a ready abutment once more has to be dried once more', () => {
+  const chair = chairOn('titanium-abutment', 'adhesive-resin-dual').until('mix');
+  expect(chair.unit.now.prep).toBe('ready');
+  chair.must({ type: 'begin', step: 'abutment-primer' });
+  expect(chair.unit.now.prep).toBe('coated');
+  expect(chair.refusedFor({ type: 'begin', step: 'mix' })).toBe('prep-not-ready');
+});
