@@ -1,3 +1,11 @@
+/** Spreads a number's bits, so that neighbours begin far apart (finaliser of MurmurHash3, public domain, from memory). */
+function spread(value: number): number {
+  let mixed = value >>> 0;
+  mixed = Math.imul(mixed ^ (mixed >>> 16), 0x85ebca6b);
+  mixed = Math.imul(mixed ^ (mixed >>> 13), 0xc2b2ae35);
+  return (mixed ^ (mixed >>> 16)) >>> 0;
+}
+
 /** Chance with a seed: the same numbers on every machine. Not for anything that must be secret. */
 export class Chance {
   #a: number;
@@ -7,10 +15,10 @@ export class Chance {
 
   /** `stream` tells apart what is drawn side by side with one seed. */
   constructor(seed: number, stream: number) {
-    this.#a = seed >>> 0;
-    this.#b = stream >>> 0;
-    this.#c = 0x9e3779b9;
-    for (let i = 0; i < 12; i += 1) this.next();
+    this.#a = spread(seed);
+    this.#b = spread(stream + 0x9e3779b9);
+    this.#c = spread(this.#a ^ stream);
+    for (let i = 0; i < 20; i += 1) this.next();
   }
 
   /** Uniform on [0, 1). Small fast counter generator (sfc32), public domain, from memory. */
