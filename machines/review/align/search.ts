@@ -1,6 +1,7 @@
 import { enabled, finalMarking, fire, initialMarking } from '../net/process-net.ts';
 import type { Marking, ProcessNet, Transition } from '../net/process-net.ts';
-import { boundAt, boundOf, changeOf } from './heuristic.ts';
+import { mergeUnits } from '../net/merge.ts';
+import { boundAt, boundOf, changeOf, project } from './heuristic.ts';
 import type { Bound, Projected } from './heuristic.ts';
 
 /** A move found: an event of the trace, a transition, or both at once. */
@@ -201,12 +202,32 @@ class Search {
   }
 }
 
+/** Past so many markings the units are taken whole: a better bound, and dearer to make. */
+const EASY = 1500;
+/** Past so many more the search is given up: a record that far from its plan is none of it. */
+const MOST = 300_000;
+
+const merged = new WeakMap<ProcessNet, Projected>();
+
+function mergedOf(net: ProcessNet): Projected {
+  const before = merged.get(net);
+  if (before !== undefined) return before;
+  const made = project(mergeUnits(net));
+  merged.set(net, made);
+  return made;
+}
+
 /**
  * The cheapest explanation of a trace by a net: A* over the synchronous product (van der Aalst W,
  * Adriansyah A, van Dongen B. WIREs Data Mining Knowl Discov 2012;2:182-192). An event without a
  * transition costs 1, a labelled transition without an event 1, all else nothing.
- * @throws TooHard after `most` markings.
+ * @throws TooHard when it is given up.
  */
-export function align(projected: Projected, trace: readonly string[], most = 2_000_000): Alignment {
-  return new Search(projected, trace).run(most);
+export function align(projected: Projected, trace: readonly string[]): Alignment {
+  try {
+    return new Search(projected, trace).run(EASY);
+  } catch (error) {
+    if (!(error instanceof TooHard)) throw error;
+    return new Search(mergedOf(projected.net), trace).run(MOST);
+  }
 }
