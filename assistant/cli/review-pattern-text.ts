@@ -11,7 +11,24 @@ const rate = (value: number | null): string =>
 const pWords = (p: number | null): string =>
   p === null ? '' : `, p ${p < 0.001 ? 'under 0.001' : p.toFixed(3)}`;
 
-function survivalLines({ all, comparisons, compared, lots, followed }: Pattern): readonly string[] {
+/** What events of the seating did to the hazard, the surest first. */
+function hazardLines({ events }: Pattern): readonly string[] {
+  const told = events.flatMap(({ name, restorations, debonds, ratio, few }) =>
+    ratio === null ? [] : [{ ...ratio, name, restorations, debonds, few }],
+  );
+  return told
+    .toSorted((one, other) => one.p - other.p)
+    .map((one) =>
+      wrapped(
+        `${one.ratio.toFixed(1)} (${one.lower.toFixed(1)} to ${one.upper.toFixed(1)}) with ${one.name}: ${one.debonds} of ${one.restorations} came off${one.few ? ' (small)' : ''}`,
+        '  ',
+        '    ',
+      ),
+    );
+}
+
+function survivalLines(pattern: Pattern): readonly string[] {
+  const { all, comparisons, compared, lots, followed } = pattern;
   if (followed === 0) return ['No follow-up: how the seatings went, not how long they held.'];
   const { lower, upper } = all.rate;
   const few = all.few ? ' Few debonds: too few to say much.' : '';
@@ -29,6 +46,7 @@ function survivalLines({ all, comparisons, compared, lots, followed }: Pattern):
       ({ item, lot, debonds, restorations, expected, p, few: small }) =>
         `  ${item}, lot ${lot}: ${debonds} of ${restorations}${expected === null ? '' : `, ${expected.toFixed(1)} expected`}${pWords(p)}${small ? ' (small)' : ''}`,
     );
+  const told = hazardLines(pattern);
   return [
     wrapped(
       `${followed} followed, ${all.debonds} came off: ${rate(all.rate.rate)} a hundred a year (${rate(lower)} to ${rate(upper)}).${few}`,
@@ -36,6 +54,9 @@ function survivalLines({ all, comparisons, compared, lots, followed }: Pattern):
       '  ',
     ),
     ...groups,
+    ...(told.length === 0
+      ? []
+      : ['Hazard times, evened out for material, time in place and one another:', ...told]),
     ...(behind.length === 0 ? [] : ['Lots behind debonds:', ...behind]),
     `${compared} comparisons were made: of a hundred, about five look sure by chance alone.`,
   ];
