@@ -73,8 +73,23 @@ function lotless(header: Header, { activities, lots }: Trace): readonly GradedDe
   ];
 }
 
-/** What was said and not shown: counted as clean, taken back, called done without a clock, no lot. */
+/** Agents past their date, used for a reason the case gives. */
+const expired = ({ plan }: Header): readonly GradedDeviation[] =>
+  plan.expired.map(({ item, lot, expires, reason }) => ({
+    grade: 'wrong agent',
+    tooth: null,
+    step: null,
+    entries: [],
+    asked: `${item} within its date`,
+    found: `lot ${lot}, past ${expires}: ${reason}`,
+    source: 'the shelf of the practice',
+    refusal: null,
+    measured: null,
+  }));
+
+/** What was said and not shown: counted as clean, taken back, called done without a clock, no lot, or one past its date. */
 export const fromClaims = (header: Header, trace: Trace): readonly GradedDeviation[] => [
   ...trace.claimed.map((one) => claim(header, one)),
   ...lotless(header, trace),
+  ...expired(header),
 ];

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { Command, StepId } from '../../../machines/contract/index.ts';
 import { counterfactual, Reviewer } from '../../../machines/review/index.ts';
 import type { GradedDeviation } from '../../../machines/review/index.ts';
-import { DISILICATE, inventedCase, ZIRCONIA } from '../../chair/cases.ts';
+import { DISILICATE, inventedCase, SHELF, ZIRCONIA } from '../../chair/cases.ts';
 import { Operatory } from '../../chair/operatory.ts';
 import { chairRecord } from '../../review/chair-record.ts';
 
@@ -154,6 +154,34 @@ describe('grades', () => {
       ['not done', '46', 'intaglio-rinse', [entry], 'counted as clean instead'],
       ['not done', '46', 'cleaner', [entry], 'counted as clean instead'],
       ['unverified', '46', null, [entry], 'counted as clean: clinical judgement'],
+    ]);
+  });
+
+  test('wrong agent: a lot past its date, with the reason the case gave', () => {
+    const cements = SHELF.cements.map((cement) => ({
+      ...cement,
+      lot: 'INV-9',
+      expires: '2020-01-31',
+      expiredReason: 'the new one has not come',
+    }));
+    const caseFile = inventedCase([ZIRCONIA], { shelf: { ...SHELF, cements } });
+    const chair = new Operatory(caseFile).until(null);
+    const { header, entries } = chairRecord(chair);
+    const expired = [
+      {
+        item: 'adhesive resin',
+        lot: 'INV-9',
+        expires: '2020-01-31',
+        reason: 'the new one has not come',
+      },
+    ];
+    const plan = { ...header.plan, expired };
+    const { deviations } = new Reviewer().review('record', {
+      header: { ...header, plan },
+      entries,
+    });
+    expect(deviations.map(brief)).toEqual([
+      ['wrong agent', null, null, [], 'lot INV-9, past 2020-01-31: the new one has not come'],
     ]);
   });
 
