@@ -77,8 +77,8 @@ export const BEFORE = {
   },
   'abutment-in': {
     title: 'Abutment in',
-    todo: ({ unit }) =>
-      `Cover or healing cap off. Abutment on the implant, its bonding surface abraded outside the mouth before; screw to ${
+    todo: ({ unit, trade: { limits } }) =>
+      `Cover or healing cap off. Abutment on the implant, its bonding surface abraded outside the mouth before (${limits.abutmentParticle.value} micrometre, ${limits.abutmentPressure.value} bar); screw to ${
         unit.abutment?.torqueNcm === undefined
           ? 'the torque its instructions say'
           : `${unit.abutment.torqueNcm} Ncm`

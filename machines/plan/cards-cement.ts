@@ -90,7 +90,7 @@ export const CEMENT = {
   tack: {
     title: 'Tack',
     todo: ({ trade }) =>
-      `Tack the excess: ${trade.light.tackQuarter.min} to ${trade.light.tackQuarter.max} seconds a quarter, tip 5 to 10 mm away, keep moving; hold the crown.`,
+      `Tack the excess: ${trade.light.tackQuarter.min} to ${trade.light.tackQuarter.max} seconds a quarter, tip ${trade.limits.tackDistance.min} to ${trade.limits.tackDistance.max} mm away, keep moving; hold the crown.`,
     gate: 'Excess like rubber.',
     why: 'Tacked excess peels in one piece; hard excess does not come off.',
     who: 'assistant',

@@ -1,5 +1,22 @@
 import type { StepId } from '../contract/index.ts';
 import type { Cards } from './card.ts';
+import type { UnitContext } from './context.ts';
+
+/** How this surface is opened up before it is bonded to. */
+const roughening = ({ unit, trade: { limits } }: UnitContext): string => {
+  const { sealedParticle, sealedPressure, sealedBlast, coreParticle } = limits;
+  const blast = `${coreParticle.value} micrometre alumina with dam and suction`;
+  switch (unit.substrate) {
+    case 'sealed-dentin':
+      return `Reactivate the sealed surface: ${sealedParticle.min} to ${sealedParticle.max} micrometre alumina at ${sealedPressure.value} bar or less, ${sealedBlast.min} to ${sealedBlast.max} seconds, with dam and suction; or pumice with force.`;
+    case 'amalgam-core':
+      return `Roughen the amalgam: ${blast}, or a diamond.`;
+    case 'composite-core':
+      return `Roughen the core: fine diamond, or ${blast}; no restoration in the mouth.`;
+    default:
+      return `Roughen the core: diamond, or ${blast}.`;
+  }
+};
 
 /** Where the acid is to be seen. */
 const ETCHED: Readonly<Record<string, string>> = {
@@ -44,7 +61,8 @@ export const TOOTH = {
   },
   'base-abrade': {
     title: 'Abrade the titanium base',
-    todo: 'On a holder, screw channel and implant connection covered, in the box: 50 micrometre alumina, 2 bar, 10 mm away, all of the bonding surface.',
+    todo: ({ trade: { limits } }) =>
+      `On a holder, screw channel and implant connection covered, in the box: ${limits.abutmentParticle.value} micrometre alumina, ${limits.abutmentPressure.value} bar, all of the bonding surface.`,
     gate: 'Evenly matt; connection untouched; dust blown off.',
     why: 'Machined titanium is too smooth to hold a crown. Only before it was ever in the mouth does this restore all of the bond (Burkhardt, about 2021).',
     who: 'assistant',
@@ -53,7 +71,7 @@ export const TOOTH = {
   },
   'prep-roughen': {
     title: 'Roughen',
-    todo: ({ substrate }) => substrate.roughen ?? '',
+    todo: roughening,
     gate: 'Matt where it is to bond; dust rinsed off.',
     why: ({ unit }) =>
       unit.substrate === 'sealed-dentin'

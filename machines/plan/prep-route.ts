@@ -50,7 +50,7 @@ export const prepRoute = (unit: PrepUnit, shelf: Means, cement: CementClass | Lu
   if (unit.substrate === 'titanium-base') return ['base-abrade', ...then];
   const bonded = CEMENT_TABLE[luting.class].takesPrimer;
   // An acid-base cement sits on a core as it is; only sealed dentin is always opened up.
-  const rough = substrate.roughen !== null && (bonded || unit.substrate === 'sealed-dentin');
+  const rough = substrate.roughen && (bonded || unit.substrate === 'sealed-dentin');
   const cleaned: StepId = substrate.of === 'abutment' ? 'abutment-clean' : 'pumice';
   return ['isolate', cleaned, ...(rough ? (['prep-roughen'] as const) : []), 'dry-check', ...then];
 };

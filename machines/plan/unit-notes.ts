@@ -84,16 +84,23 @@ const astringent: Note = ({ unit, clock, substrate }) => {
     : rinse;
 };
 
-const desensitiser: Note = ({ unit }) => {
+const desensitiser: Note = ({ unit, trade: { limits } }) => {
+  const { min, max } = limits.desensitiser;
   switch (unit.desensitiser) {
     case 'chlorhexidine':
-      return 'Chlorhexidine 2 %, 30 to 60 s after the etch, not rinsed off (common practice); its cement must allow it.';
+      return `Chlorhexidine ${limits.chlorhexidine.value} %, ${min} to ${max} s after the etch, not rinsed off (common practice); its cement must allow it.`;
     case 'glutaraldehyde':
-      return 'Glutaraldehyde with HEMA, 30 to 60 s after the etch (common practice); its cement must allow it.';
+      return `Glutaraldehyde with HEMA, ${min} to ${max} s after the etch (common practice); its cement must allow it.`;
     default:
       return null;
   }
 };
+
+const ionomer: Note = ({ cement, trade: { limits } }) =>
+  say(
+    cement.class === 'glass-ionomer',
+    `Water off the margins of a glass ionomer for ${limits.ionomerWater.value / 60} minutes: varnish or gel (common practice).`,
+  );
 
 const bleached: Note = ({ unit, trade }) => {
   const { target } = trade.limits.bleachingDelay;
@@ -162,6 +169,7 @@ const luting: Note = ({ clock }) =>
 const NOTES: readonly Note[] = [
   tables,
   luting,
+  ionomer,
   composite,
   veneer,
   underVeneer,

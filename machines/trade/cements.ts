@@ -89,9 +89,7 @@ export const CEMENT_TABLE: Readonly<Record<CementClass, CementTable>> = {
     gel: minutes(3, 5, 'from mix, when doughy and brittle'),
     excess: 'doughy',
     moisture: 'damp',
-    notes: [
-      'Glass ionomer: keep water off the margins for 10 minutes (varnish or gel), and never dry the dentin out.',
-    ],
+    notes: ['Glass ionomer: never dry the dentin out.'],
   },
   'resin-modified-glass-ionomer': {
     ...ACID_BASE,

@@ -1,4 +1,4 @@
-import type { RefusalId, StepId } from '../contract/index.ts';
+import type { Finding, RefusalId, StepId } from '../contract/index.ts';
 import type { Cause } from './debond.ts';
 import type { Texture } from './material.ts';
 import { judgement } from './number.ts';
@@ -17,6 +17,8 @@ export interface Shown {
   >;
   /** Steps that came too late, by the step they came too late after. */
   readonly late?: Readonly<Partial<Record<StepId, readonly StepId[]>>>;
+  /** What was found and said at the chair. */
+  readonly findings?: readonly Finding[];
   /** Refusals that were forced. */
   readonly forced?: readonly RefusalId[];
   /** Only for materials whose intaglio takes this texture; every one when left out. */
@@ -151,6 +153,7 @@ export const DEBOND_EVENTS = {
         short: ['seat', 'tack', 'gel-wait'],
         'out of order': ['flash', 'floss'],
       },
+      findings: ['moved'],
     },
   },
   'under-cured': {

@@ -12,8 +12,8 @@ export interface Substrate {
   readonly rinse: Span;
   /** How to etch it for an adhesive resin with a universal adhesive. */
   readonly how: string;
-  /** How its surface is roughened or reactivated first; null: not. */
-  readonly roughen: string | null;
+  /** Its surface is roughened or reactivated first. */
+  readonly roughen: boolean;
   /** The primer under a resin cement; null: none of its own. */
   readonly primer: 'core-primer' | 'abutment-primer' | null;
   /** What a metal primer for it must hold; null where any or none will do. */
@@ -46,7 +46,7 @@ const ABUTMENT = {
   etch: null,
   rinse: NO_ACID_RINSE,
   how: '',
-  roughen: null,
+  roughen: false,
   primer: 'abutment-primer',
   monomer: null,
   phosphateCementPrimes: true,
@@ -54,7 +54,7 @@ const ABUTMENT = {
 
 const TOOTH = {
   of: 'tooth',
-  roughen: null,
+  roughen: false,
   primer: null,
   monomer: null,
   phosphateCementPrimes: false,
@@ -104,8 +104,7 @@ export const SUBSTRATE_TABLE: Readonly<Record<SubstrateId, Substrate>> = {
   'composite-core': {
     name: 'composite core',
     of: 'core',
-    roughen:
-      'Roughen the core: fine diamond, or 50 micrometre alumina with dam and suction; no crown in the mouth.',
+    roughen: true,
     primer: null,
     monomer: null,
     phosphateCementPrimes: false,
@@ -136,40 +135,39 @@ export const SUBSTRATE_TABLE: Readonly<Record<SubstrateId, Substrate>> = {
     },
     rinse: { min: 15, target: 15, max: null, unit: 's', ...practice, note: 'then dry' },
     how: 'Acid on the enamel and over the sealed surface, which it cleans; none on bare dentin.',
-    roughen:
-      'Reactivate the sealed surface: 30 to 50 micrometre alumina at 2 bar or less, 2 to 3 seconds, with dam and suction; or pumice with force.',
+    roughen: true,
     note: 'Sealed dentin (Magne 2005, from memory): a surface that is not reactivated is a step skipped. Adhesive left uncured or thin. No silicone on it without a lubricant.',
   },
   'amalgam-core': {
     ...METAL_CORE,
     name: 'amalgam core',
-    roughen: 'Roughen the amalgam: 50 micrometre alumina with dam and suction, or a diamond.',
+    roughen: true,
     monomer: null,
     phosphateCementPrimes: false,
   },
   'noble-metal-core': {
     ...METAL_CORE,
     name: 'noble-metal post and core',
-    roughen: 'Roughen the core: diamond; 50 micrometre alumina only with dam and suction.',
+    roughen: true,
     monomer: 'sulfur',
     phosphateCementPrimes: false,
   },
   'base-metal-core': {
     ...METAL_CORE,
     name: 'base-metal post and core',
-    roughen: 'Roughen the core: diamond; 50 micrometre alumina only with dam and suction.',
+    roughen: true,
     monomer: 'phosphate',
     phosphateCementPrimes: true,
   },
   'titanium-abutment': {
     ...ABUTMENT,
     name: 'titanium abutment',
-    note: 'Titanium abutment: abraded outside the mouth only (50 micrometre, 2 bar), before it goes in. A radiopaque cement; margin 1 mm below the gum at most.',
+    note: 'Titanium abutment: abraded outside the mouth only, before it goes in. A radiopaque cement.',
   },
   'zirconia-abutment': {
     ...ABUTMENT,
     name: 'zirconia abutment',
-    note: 'Zirconia abutment: abraded outside the mouth only (2 bar at most), before it goes in. A radiopaque cement; margin 1 mm below the gum at most.',
+    note: 'Zirconia abutment: abraded outside the mouth only, before it goes in. A radiopaque cement.',
   },
   'titanium-base': {
     ...ABUTMENT,
