@@ -125,7 +125,7 @@ export class PatternReview {
     for (const kind of kinds) this.#departures.add(kind, followed);
     const lots = new Set(record.lots.map(({ item, lot }) => `${item}\n${lot}`));
     for (const lot of lots) this.#lots.add(lot, followed);
-    const seen = eventsSeen(deviations, [], unit.material).map(({ id }) => id);
+    const seen = eventsSeen(deviations, [], unit.material, unit.findings).map(({ id }) => id);
     this.#hazards.add(unit.material, seen, followed);
   }
 

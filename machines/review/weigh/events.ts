@@ -1,7 +1,7 @@
 import type { Material } from '../../contract/index.ts';
 import { DEBOND_EVENTS, materialOf, WEIGHING } from '../../trade/index.ts';
 import type { Cause, DebondEvent, DebondEventId } from '../../trade/index.ts';
-import type { GradedDeviation } from '../deviation.ts';
+import type { GradedDeviation, ReviewedUnit } from '../deviation.ts';
 
 /** An event of the seating that speaks for a cause, and how it is known. */
 export interface SeenEvent {
@@ -47,18 +47,21 @@ export function concerns({ shown }: DebondEvent, material: Material | null): boo
   );
 }
 
-/** The events that these deviations show for a unit, and those known otherwise. */
+/** The events that these deviations and findings show for a unit, and those known otherwise. */
 export function eventsSeen(
   deviations: readonly GradedDeviation[],
   known: readonly DebondEventId[],
   material: Material | null,
+  findings: ReviewedUnit['findings'] = [],
 ): readonly SeenEvent[] {
   return allEvents().flatMap(([id, event]): SeenEvent[] => {
     if (known.includes(id)) return [{ id, event, entries: [], from: 'findings' }];
     if (!concerns(event, material)) return [];
     const showing = deviations.filter((deviation) => shows(id, event, deviation));
-    if (showing.length === 0) return [];
-    const entries = [...new Set(showing.flatMap((one) => one.entries))];
+    const said = findings.filter(({ finding }) => event.shown.findings?.includes(finding) ?? false);
+    if (showing.length + said.length === 0) return [];
+    const all = [...showing.flatMap((one) => one.entries), ...said.map(({ entry }) => entry)];
+    const entries = [...new Set(all)];
     return [{ id, event, entries: entries.toSorted((a, b) => a - b), from: 'record' }];
   });
 }

@@ -6,7 +6,10 @@ import type { ReviewedUnit } from '../deviation.ts';
 import type { Findings } from './findings.ts';
 
 /** What of a reviewed unit bears on its loss. */
-export type WeighFacts = Pick<ReviewedUnit, 'tooth' | 'material' | 'kind' | 'formHolds' | 'seated'>;
+export type WeighFacts = Pick<
+  ReviewedUnit,
+  'tooth' | 'material' | 'kind' | 'formHolds' | 'seated' | 'findings'
+>;
 
 /** What may be found, with the chance of each answer under a cause. */
 export interface Question {

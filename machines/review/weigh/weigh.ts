@@ -106,7 +106,7 @@ export function weigh(
 ): Weighing {
   const material = facts?.material ?? null;
   const mine = deviations.filter(({ tooth }) => tooth === null || tooth === findings.tooth);
-  const seen = eventsSeen(mine, findings.known, material);
+  const seen = eventsSeen(mine, findings.known, material, facts?.findings);
   const evidence = evidenceOf(findings, facts);
   const rows = CAUSES.map((cause) => {
     const factors = factorsOf(cause, evidence, seen);

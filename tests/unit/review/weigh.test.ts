@@ -24,6 +24,7 @@ const FACTS: WeighFacts = {
   kind: 'crown',
   formHolds: false,
   seated: '2026-01-05T09:30:00.000Z',
+  findings: [],
 };
 const shares = (of: ReturnType<typeof weigh>, many = 3) =>
   of.ranked.slice(0, many).map(({ cause, share }) => `${cause} ${share.likely.toFixed(3)}`);
@@ -120,6 +121,14 @@ describe('what is weighed', () => {
     const { events } = weigh(found, [forced], FACTS);
     expect(events.map(({ id, entries, from }) => ({ id, entries, from }))).toEqual([
       { id: 'late-seat', entries: [80, 81], from: 'record' },
+    ]);
+  });
+
+  test('what was found at the chair speaks too', () => {
+    const facts: WeighFacts = { ...FACTS, findings: [{ finding: 'moved', entry: 83 }] };
+    const { events } = weigh(found, [], facts);
+    expect(events.map(({ id, entries, from }) => ({ id, entries, from }))).toEqual([
+      { id: 'moved', entries: [83], from: 'record' },
     ]);
   });
 
