@@ -62,7 +62,8 @@ function addUnit(
   { shelf, team }: CaseFile,
 ): Step {
   const { tooth } = plan;
-  const steps = plan.steps.filter(({ scope }) => scope === 'unit').map(({ id }) => id);
+  const unitSteps = plan.steps.filter(({ scope }) => scope === 'unit');
+  const steps = [...new Set(unitSteps.map(({ id }) => id))];
   const missing = NEEDED.find((step) => !steps.includes(step));
   if (missing !== undefined) {
     throw new NotASeating(`The plan of ${plan.toothName} has no step ${missing}.`);

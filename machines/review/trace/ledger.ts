@@ -11,11 +11,13 @@ export interface Begun extends RunningDwell {
 export interface Clocks {
   readonly dwells: readonly Begun[];
   readonly mixedAt: number | null;
+  /** Cement is in the restoration, and it is not seated. */
+  readonly loaded: boolean;
   /** Pastes that were begun in the mouth: ending them is no second one. */
   readonly pastes: readonly StepId[];
 }
 
-export const NO_CLOCKS: Clocks = { dwells: [], mixedAt: null, pastes: [] };
+export const NO_CLOCKS: Clocks = { dwells: [], mixedAt: null, loaded: false, pastes: [] };
 
 /** Steps that wet the field: a dry check that is being watched ends with them. */
 const WETTING: readonly StepId[] = ['prep-clean', 'pumice', 'abutment-clean', 'prep-roughen'];
@@ -43,7 +45,8 @@ export function begin(clocks: Clocks, plan: UnitPlan, step: StepId, entry: Entry
   const window = windowOf(plan, step);
   const mixedAt = step === 'mix' ? stamp.at : soiled.mixedAt;
   const pastes = PASTES.includes(step) ? [...soiled.pastes, step] : soiled.pastes;
-  const next = { ...soiled, mixedAt, pastes: step === 'try-in' ? [] : pastes };
+  const loaded = step === 'load' || (soiled.loaded && step !== 'seat');
+  const next = { ...soiled, mixedAt, loaded, pastes: step === 'try-in' ? [] : pastes };
   if (window === null) return next;
   const creditMs = window.from === 'mix' && mixedAt !== null ? stamp.at - mixedAt : 0;
   const dwell = { step, startedAt: stamp.at, creditMs, heldMs: 0, heldAt: null, addedS: 0 };
@@ -60,16 +63,12 @@ export function end(clocks: Clocks, step: StepId): Clocks {
   return { ...without(wetted, [step]), pastes };
 }
 
-/** The clocks after something has landed: what was being served there counts no more. */
-export function soil(
-  clocks: Clocks,
-  surface: 'intaglio' | 'prep' | 'field',
-  loaded: boolean,
-): Clocks {
+/** The clocks after something has landed: what was being served there counts no more, cement there is lost. */
+export function soil(clocks: Clocks, surface: 'intaglio' | 'prep' | 'field'): Clocks {
   if (surface === 'field') return without(clocks, ['dry-check']);
   if (surface === 'prep') return without(clocks, PREP_STEPS);
   const rest = without(clocks, INTAGLIO_STEPS);
-  return loaded ? { ...rest, mixedAt: null } : rest;
+  return clocks.loaded ? { ...rest, mixedAt: null, loaded: false } : rest;
 }
 
 /** Everything that can be held is, or goes on. */

@@ -11,6 +11,9 @@ import type { Clocks } from './ledger.ts';
 /** Steps that take effect as they begin: the crown is in the mouth, the cement is mixed, it is down. */
 const AT_BEGIN: readonly StepId[] = ['try-in', 'mix', 'load', 'seat'];
 
+/** More than can be taken back in a row. */
+const DEPTH = 40;
+
 /** What can be taken back: the clocks before, and where the lists ended. */
 interface Point {
   readonly tooth: string | null;
@@ -121,18 +124,10 @@ class Reader {
     const { tooth } = plan;
     const { surface, contaminant } = effect.command;
     const deep = surface === 'intaglio' && (this.#deep.get(tooth)?.(contaminant) ?? false);
-    const loaded = this.#loaded(tooth);
-    this.#clocks.set(tooth, ledger.soil(this.clocksOf(tooth), surface, loaded));
+    this.#clocks.set(tooth, ledger.soil(this.clocksOf(tooth), surface));
     const soiled = { surface, contaminant };
     const label = soilLabel(tooth, surface, deep);
     this.#happen(entry, { label, tooth, step: null, soiled }, { begun: null, served: null });
-  }
-
-  #loaded(tooth: string): boolean {
-    const last = this.activities.findLast(
-      (one) => one.tooth === tooth && (one.step === 'load' || one.step === 'seat'),
-    );
-    return last?.step === 'load';
   }
 
   #undo(entry: Entry, withdrawn: boolean): void {
@@ -161,7 +156,7 @@ class Reader {
     const final =
       effect.act === 'start-over' || (effect.act === 'begin' && READ_BACK.includes(effect.step));
     if (final) this.#points = this.#points.filter((point) => point.tooth !== tooth);
-    else this.#points = [...this.#points, { tooth, step, entry: n, clocks }];
+    else this.#points = [...this.#points.slice(-DEPTH), { tooth, step, entry: n, clocks }];
   }
 
   #force(entry: Entry): void {
