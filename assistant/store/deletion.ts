@@ -39,7 +39,7 @@ export function deletionsOf({ tombstones }: Ledger, reference: string): readonly
 /**
  * Deletes a record, whether it verifies or not, and signs its tombstone with this browser's key.
  * There is no way back. `wall`: now, ISO 8601 in UTC.
- * @throws StoreTrouble 'missing', 'elsewhere', or 'broken' when the ledger does not verify: a
+ * @throws StoreTrouble 'missing', 'elsewhere', 'full', or 'broken' when the ledger does not verify: a
  * tombstone is not put on top of a fault.
  */
 export async function deleteCase(
@@ -71,6 +71,14 @@ export async function deleteCase(
     reason,
     wall,
   });
-  await store.deleteCase(tombstone);
+  try {
+    await store.deleteCase(tombstone);
+  } catch (error) {
+    // A browser frees what was deleted only later, and takes not even a tombstone before.
+    if (!(error instanceof StoreTrouble) || error.kind !== 'full') throw error;
+    const message =
+      'Nothing was deleted: the storage is full even for the note that stays of a deletion. Make room on this machine’s disk, then try again.';
+    throw new StoreTrouble('full', message, error);
+  }
   return tombstone;
 }

@@ -4,6 +4,7 @@ import { deleteCase, exportLedger, readLedger } from '../../assistant/store/dele
 import { MemoryStore } from '../../assistant/store/memory.ts';
 import { checkTombstone } from '../../assistant/store/signing.ts';
 import { importCase } from '../../assistant/store/transfer.ts';
+import { toTrouble } from '../../assistant/store/trouble.ts';
 import {
   caseIdOf,
   parseJsonLines,
@@ -77,6 +78,20 @@ describe('the ledger of deletions', () => {
       'Nothing was deleted: the list of deletions does not hold. Deletion 1 does not follow',
     );
     expect(await store.lines(caseIdOf(header))).toHaveLength(4);
+  });
+
+  it('says that nothing was deleted where the disk is too full for it', async () => {
+    const store = new MemoryStore();
+    const { header, entries } = sampleRecord(3, 'd');
+    await store.putRecord(header, entries);
+    store.deleteCase = async () => {
+      throw toTrouble(new DOMException('', 'QuotaExceededError'));
+    };
+    await expect(deleteCase(store, caseIdOf(header), 'demo', WALL)).rejects.toMatchObject({
+      kind: 'full',
+      message:
+        'Nothing was deleted: the storage is full even for the note that stays of a deletion. Make room on this machine’s disk, then try again.',
+    });
   });
 
   it('goes out as a file, and keeps a deleted record from coming back in', async () => {

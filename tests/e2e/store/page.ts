@@ -114,10 +114,16 @@ export const hands = {
     opening.result.close();
   },
 
+  /** Makes the signing keys, which a case under way has long had. */
+  async makeKeys(): Promise<void> {
+    await store?.signingKeys();
+  },
+
   /** Deletes the case; what went wrong, or null. */
   remove(): Promise<{ kind: string; message: string } | null> {
     return told(async () => {
       store ??= await openStore(({ message }) => warnings.push(message));
+      writer?.release();
       await deleteCase(store, caseId, 'demo', '2026-02-03T09:15:00.000Z');
     });
   },
