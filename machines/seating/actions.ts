@@ -13,6 +13,7 @@ import {
   MOMENTS,
   nextStep,
   planStep,
+  PREP_COATS,
   PREP_STEPS,
   RINSE_OF,
 } from './steps.ts';
@@ -142,6 +143,11 @@ function rinseDue(context: UnitContext, agent: StepId): UnitContext['steps'] {
   if (rinse === undefined || planStep(context, rinse) === null) return context.steps;
   const open = context.routes.intaglio.includes(rinse) && context.steps[rinse] === undefined;
   return open ? context.steps : setSteps(context, [rinse], 'again');
+}
+
+/** The prep is cleaned or roughened once more: what was put on it is gone, and due again. */
+export function prepReworked({ context }: Facts): Change {
+  return { prepAgent: null, steps: again(context, PREP_COATS) };
 }
 
 /** An agent goes on: whatever the surface was, it is under this agent until rinsed or thinned. */

@@ -106,11 +106,10 @@ function prepWay(context: UnitContext): StepId | null {
       if (context.prepAgent !== null && runs(context, context.prepAgent.step)) {
         return context.prepAgent.step;
       }
-      return context.prepAgent?.step === 'bond'
-        ? 'bond-thin'
-        : last === 'bond'
-          ? 'bond'
-          : 'prep-dry';
+      if (context.prepAgent?.step === 'bond') return 'bond-thin';
+      // A primer that no plan had over an etched tooth: etched again, and on from there.
+      if (plans(context, 'tooth-etch')) return 'tooth-etch';
+      return last === 'bond' ? 'bond' : 'prep-dry';
     default:
       return null;
   }

@@ -19,6 +19,14 @@ const PRIMING = {
     actions: 'prepAgentOn',
   },
 } as const;
+/** Roughened once more: what was put on the surface before is gone. */
+const ROUGHENED = {
+  'finish.prep-roughen': {
+    guard: gated('finish.prep-roughen'),
+    target: 'clean',
+    actions: 'prepReworked',
+  },
+} as const;
 const DRY = { guard: gated('finish.prep-dry', 'inPlan', 'prepUncoated'), target: 'ready' } as const;
 const MOIST = { guard: gated('finish.prep-moist', 'inPlan'), target: 'ready' } as const;
 
@@ -29,15 +37,39 @@ const MOIST = { guard: gated('finish.prep-moist', 'inPlan'), target: 'ready' } a
 export const prep = unitSetup.createStateConfig({
   initial: 'arriving',
   on: {
-    'finish.prep-clean': { guard: gated('finish.prep-clean'), target: '.clean' },
-    'finish.pumice': { guard: gated('finish.pumice'), target: '.clean' },
-    'begin.abutment-clean': { guard: gated('begin.abutment-clean'), target: '.exposed' },
-    'finish.abutment-clean': { guard: gated('finish.abutment-clean'), target: '.clean' },
-    'begin.base-abrade': { guard: gated('begin.base-abrade'), target: '.exposed' },
+    'finish.prep-clean': {
+      guard: gated('finish.prep-clean'),
+      target: '.clean',
+      actions: 'prepReworked',
+    },
+    'finish.pumice': {
+      guard: gated('finish.pumice'),
+      target: '.clean',
+      actions: 'prepReworked',
+    },
+    'begin.abutment-clean': {
+      guard: gated('begin.abutment-clean'),
+      target: '.exposed',
+      actions: 'prepReworked',
+    },
+    'finish.abutment-clean': {
+      guard: gated('finish.abutment-clean'),
+      target: '.clean',
+      actions: 'prepReworked',
+    },
+    'begin.base-abrade': {
+      guard: gated('begin.base-abrade'),
+      target: '.exposed',
+      actions: 'prepReworked',
+    },
     'finish.base-abrade': { guard: gated('finish.base-abrade', 'inDwell'), target: '.clean' },
     'begin.try-in': { guard: gated('begin.try-in'), target: '.exposed' },
     'soil.prep': { guard: gated('soil.prep'), target: '.exposed', actions: 'soilPrep' },
-    'begin.pumice': { guard: gated('begin.pumice'), target: '.exposed' },
+    'begin.pumice': {
+      guard: gated('begin.pumice'),
+      target: '.exposed',
+      actions: 'prepReworked',
+    },
     'begin.seat': { guard: gated('begin.seat'), target: '.seated' },
     'start-over': { guard: gated('start-over'), target: '.exposed' },
   },
@@ -63,6 +95,7 @@ export const prep = unitSetup.createStateConfig({
       description: 'Pumiced and rinsed',
       entry: { type: 'mark', params: { prep: 'clean' } },
       on: {
+        ...ROUGHENED,
         'begin.tooth-etch': ETCHING,
         'begin.bond': SELF_ETCHING,
         ...PRIMING,
@@ -94,6 +127,7 @@ export const prep = unitSetup.createStateConfig({
       description: 'Etched and rinsed',
       entry: { type: 'mark', params: { prep: 'etched' } },
       on: {
+        ...ROUGHENED,
         'begin.tooth-etch': ETCHING,
         'begin.bond': BONDING,
         ...PRIMING,
@@ -104,6 +138,7 @@ export const prep = unitSetup.createStateConfig({
       description: 'Adhesive or a primer is on, not yet thinned or dried',
       entry: { type: 'mark', params: { prep: 'coated' } },
       on: {
+        ...ROUGHENED,
         'begin.tooth-etch': ETCHING,
         'begin.bond': BONDING,
         ...PRIMING,
@@ -142,6 +177,7 @@ export const prep = unitSetup.createStateConfig({
       description: 'Conditioned as the cement needs: nothing may touch it',
       entry: { type: 'mark', params: { prep: 'ready' } },
       on: {
+        ...ROUGHENED,
         'begin.tooth-etch': ETCHING,
         'begin.bond': BONDING,
         ...PRIMING,

@@ -99,6 +99,7 @@ export const unitSetup = setup({
     tryIn: assign((facts) => act.tryIn(facts)),
     soilPrep: assign((facts) => act.soilPrep(facts)),
     reworked: assign((facts) => act.reworked(facts)),
+    prepReworked: assign((facts) => act.prepReworked(facts)),
     soilField: assign((facts) => act.soilField(facts)),
     intaglioAgentOn: assign((facts) => act.agentOn(facts, 'intaglio')),
     intaglioAgentServed: assign((facts) => act.agentServed(facts, 'intaglio')),

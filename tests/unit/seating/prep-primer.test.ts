@@ -28,3 +28,18 @@ test('primer put on a ready abutment once more has to be dried once more', () =>
   expect(chair.unit.now.prep).toBe('coated');
   expect(chair.refusedFor({ type: 'begin', step: 'mix' })).toBe('prep-not-ready');
 });
+
+// Found by the random sequences: forced on to a prep that was not clean yet, it was done for good.
+test('cleaning or roughening the prep takes a primer with it, and it is due again', () => {
+  const chair = chairOn('amalgam-core', 'adhesive-resin-dual').until('pumice');
+  chair.say({ type: 'begin', step: 'core-primer' });
+  for (let turns = 0; turns < 6 && chair.unit.steps['core-primer'] === undefined; turns += 1) {
+    chair.say({ type: 'override', reason: 'clinical-judgement' });
+    if (chair.say({ type: 'confirm' }).kind === 'accepted') {
+      chair.wait(30).must({ type: 'finish', step: 'core-primer' });
+    }
+  }
+  expect(chair.unit.steps['core-primer']).toBe('done');
+  chair.must({ type: 'finish', step: 'pumice' });
+  expect(chair.unit.steps['core-primer']).toBe('again');
+});
