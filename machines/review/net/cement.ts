@@ -74,7 +74,11 @@ function again({ links }: Chain): readonly Link[] {
   const order = [...new Set(links.map(({ to }) => to))];
   return links
     .filter(({ from, step, to }) => from !== to && !CURES.includes(step) && step !== 'set')
-    .flatMap(({ step, to }) => order.slice(order.indexOf(to)).map((at) => ({ step, at })))
+    .flatMap(({ step, to }) => {
+      // Firm is firm: what comes after it is another light.
+      const places = FIRMING.includes(step) ? [to] : order.slice(order.indexOf(to));
+      return places.map((at) => ({ step, at }));
+    })
     .filter(({ step, at }) => !links.some((link) => link.from === at && link.step === step))
     .map(({ step, at }) => ({ from: at, step, to: at }));
 }
