@@ -53,12 +53,12 @@ export function spellOf(days: number): Spell {
   return days <= 5 * year.value ? '1-to-5-years' : 'over-5-years';
 }
 
-/** Days in place; null when nobody knows. */
+/** Days in place; null when nobody knows, below 0 when it was lost before the record has it seated. */
 export function daysInPlace(findings: Findings, facts: WeighFacts | null): number | null {
   if (findings.days !== undefined) return findings.days;
   const from = dayOf(findings.seated ?? facts?.seated ?? '');
   const to = dayOf(findings.lost ?? '');
-  return from === null || to === null ? null : Math.max(0, to - from);
+  return from === null || to === null ? null : to - from;
 }
 
 /** Chance that the form is missing: the table's where it is the cause, the preps' own elsewhere. */
@@ -92,7 +92,7 @@ function siteEvidence({ cement, coreInside }: Findings): Evidence | null {
 }
 
 function spellEvidence(days: number | null): Evidence | null {
-  if (days === null) return null;
+  if (days === null || days < 0) return null;
   const spell = spellOf(days);
   return {
     id: 'spell',

@@ -3,7 +3,7 @@ import type { Cause } from '../../trade/index.ts';
 import type { GradedDeviation } from '../deviation.ts';
 import { eventsSeen, strongest } from './events.ts';
 import type { SeenEvent } from './events.ts';
-import { evidenceOf, openQuestions } from './evidence.ts';
+import { daysInPlace, evidenceOf, openQuestions } from './evidence.ts';
 import type { WeighFacts } from './evidence.ts';
 import type { Findings } from './findings.ts';
 import { digits, exactly, product, shares, shownInterval } from './interval.ts';
@@ -77,7 +77,11 @@ const shownWeight = ({ low, likely, high }: Interval): string => {
   return high > low ? `${four(likely)} (${four(low)} to ${four(high)})` : four(likely);
 };
 
-function caveatsOf(facts: WeighFacts | null, ranked: readonly Weighed[]): string[] {
+function caveatsOf(
+  findings: Findings,
+  facts: WeighFacts | null,
+  ranked: readonly Weighed[],
+): string[] {
   const caveats = [
     'Priors and chances are judgement, made for a bonded zirconia crown; the shares are no more than that.',
   ];
@@ -85,6 +89,11 @@ function caveatsOf(facts: WeighFacts | null, ranked: readonly Weighed[]): string
   else if (facts.kind !== 'crown' || !facts.material.startsWith('zirconia')) {
     caveats.push(
       `This one is not (${facts.kind}, ${facts.material}): the tables are stretched to it.`,
+    );
+  }
+  if ((daysInPlace(findings, facts) ?? 0) < 0) {
+    caveats.push(
+      'It is said to have come off before the record has it seated: how long it was in place is left out.',
     );
   }
   const [first, second] = ranked;
@@ -148,6 +157,6 @@ export function weigh(
       seen,
       material,
     ),
-    caveats: caveatsOf(facts, ranked),
+    caveats: caveatsOf(findings, facts, ranked),
   };
 }

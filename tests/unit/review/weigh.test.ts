@@ -179,6 +179,15 @@ describe('what is weighed', () => {
     expect(ranked[0]?.factors[1]?.what).toBe('in place 120 days: 1 to 12 months');
   });
 
+  test('lost before the record has it seated: no time in place, and it is said', () => {
+    const { ranked, caveats } = weigh(findings({ lost: '2025-05-05' }), [], FACTS);
+    expect(ranked[0]?.factors.map(({ what }) => what)).toEqual([
+      'prior',
+      'lacks resistance form (by the plan)',
+    ]);
+    expect(caveats.join(' ')).toContain('before the record has it seated');
+  });
+
   test('a core that stayed still says something', () => {
     const share = (coreInside: boolean | null) =>
       weigh(findings({ coreInside }), [], null).ranked.find(({ cause }) => cause === 'core')?.share
