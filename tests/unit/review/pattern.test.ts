@@ -71,6 +71,7 @@ describe('follow-up', () => {
       held('a', 400),
       held('a', 200),
       lost('b', 90),
+      lost('b', 95),
       held('b', 10),
     ])
       expect(known.add(line)).toEqual([]);
