@@ -101,12 +101,13 @@ function prepWay(context: UnitContext): StepId | null {
     case 'underAcid':
       return runs(context, 'tooth-etch') ? 'tooth-etch' : 'tooth-etch-rinse';
     case 'etched':
-      return conditioned;
+      return owed('prep-roughen') ? 'prep-roughen' : conditioned;
     case 'coated':
       if (context.prepAgent !== null && runs(context, context.prepAgent.step)) {
         return context.prepAgent.step;
       }
       if (context.prepAgent?.step === 'bond') return 'bond-thin';
+      if (owed('prep-roughen')) return 'prep-roughen';
       // A primer that no plan had over an etched tooth: etched again, and on from there.
       if (plans(context, 'tooth-etch')) return 'tooth-etch';
       return last === 'bond' ? 'bond' : 'prep-dry';
