@@ -19,6 +19,7 @@ export default defineConfig({
       {
         test: {
           name: 'quick',
+          setupFiles: ['tests/draws.ts'],
           include: ROOMS,
           exclude: ['**/*.sound.test.ts'],
           testTimeout: minute,
