@@ -14,6 +14,7 @@ import {
   nextStep,
   planStep,
   PREP_COATS,
+  PREP_PRIMERS,
   PREP_STEPS,
   RINSE_OF,
 } from './steps.ts';
@@ -266,7 +267,10 @@ export function stepDone({ context, event }: Facts): Change {
   if (step === null) return {};
   const done = event.type.startsWith('begin.') ? MOMENTS.includes(step) : true;
   if (!done) return { focus: context.focus === step ? null : context.focus };
-  const steps = setSteps(context, [step], event.type.startsWith('skip.') ? 'skipped' : 'done');
+  const skipped = event.type.startsWith('skip.');
+  // A primer cut short has bound nothing: it is due again, or left out with a reason of its own.
+  const wasted = event.type.startsWith('short.') && PREP_PRIMERS.includes(step);
+  const steps = setSteps(context, [step], skipped ? 'skipped' : wasted ? 'again' : 'done');
   return { steps, focus: null };
 }
 

@@ -27,6 +27,7 @@ export const BUSY: readonly StepId[] = [...TREATMENTS, ...INTAGLIO_COATS];
 /** Steps of the intaglio and of the prep that a contamination can make due again. */
 export const INTAGLIO_STEPS: readonly StepId[] = between('intaglio-rinse', 'primer-dry');
 export const PREP_STEPS: readonly StepId[] = between('pumice', 'prep-dry');
+export const PREP_PRIMERS: readonly StepId[] = ['core-primer', 'abutment-primer'];
 /** What is put on a clean prep. */
 export const PREP_COATS: readonly StepId[] = between('tooth-etch', 'prep-dry');
 /** Steps that put cement on the restoration; due again when that cement is lost. */

@@ -23,7 +23,7 @@ const SLICE: readonly (readonly [PartName, Wanted])[] = [
   ['cement', { ...CROWN, material: 'lithium-disilicate' }],
 ];
 /** Nearest to the arrival first: two seconds of work for all of them together. */
-const MOST = 120;
+const MOST = 50;
 
 test.each(SLICE)(
   'no law is broken in the standings next to the arrival: %s of %o',

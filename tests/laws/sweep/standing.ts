@@ -1,9 +1,17 @@
 /** One standing of a unit in the sweep, in a time that stands still: every clock is moved by itself. */
 import { planStep, staleAt, type UnitContext } from '../../../machines/seating/index.ts';
-import type { StepId } from '../../../machines/contract/index.ts';
+import { type StepId, STEPS } from '../../../machines/contract/index.ts';
 import type { UnitSnapshot } from '../../../machines/conduct/state.ts';
 import type { Act } from '../record.ts';
-import { fieldDry, intaglioFault, lyingAgent, place, prepClean, prepReady } from '../surfaces.ts';
+import {
+  type Chair,
+  fieldDry,
+  intaglioFault,
+  lyingAgent,
+  place,
+  prepClean,
+  prepReady,
+} from '../surfaces.ts';
 import { remains, textured } from '../surfaces.ts';
 
 /** The one moment of the sweep, ms: late enough for every clock to have begun before it. */
@@ -22,6 +30,13 @@ export const STANDS: readonly StepId[] = [
   'torque',
 ];
 
+const between = (first: StepId, last: StepId): readonly StepId[] =>
+  STEPS.slice(STEPS.indexOf(first), STEPS.indexOf(last) + 1);
+const INSIDE = between('intaglio-rinse', 'primer-dry');
+const TOOTH_SIDE: readonly StepId[] = between('pumice', 'prep-dry').filter(
+  (step) => step !== 'dry-check',
+);
+
 const servedMs = ({ startedAt, creditMs }: UnitContext['dwells'][number]): number =>
   NOW - startedAt + creditMs;
 
@@ -33,6 +48,32 @@ export const phaseOf = (context: UnitContext, dwell: UnitContext['dwells'][numbe
 
 export const overdue = ({ mixedAt, plan }: UnitContext): boolean =>
   mixedAt !== null && NOW - mixedAt > plan.cement.workingS * 1000;
+
+/** Steps of a plan as the record would have them, begun and ended. */
+const asActs = (steps: readonly StepId[], from: number): readonly Act[] =>
+  steps.flatMap((step, n) =>
+    (['begin', 'finish'] as const).map((what) => ({
+      ...{ n: from + n, at: NOW, tooth: '', step, surface: null, contaminant: null },
+      ...{ readBack: true, overrode: [], deviation: null, what },
+    })),
+  );
+
+/**
+ * What the second statement would say once the rest of a surface's plan were done, from each of its steps
+ * on: two ways that look alike to it now and would not then are kept apart.
+ */
+function futures(chair: Chair, planned: readonly StepId[]): readonly unknown[] {
+  const after = (steps: readonly StepId[]): Chair => ({
+    ...chair,
+    acts: [...chair.acts, ...asActs(steps, chair.acts.length)],
+  });
+  const tooth = planned.filter((step) => TOOTH_SIDE.includes(step));
+  const inside = planned.filter((step) => INSIDE.includes(step));
+  return [
+    ...tooth.map((_, n) => prepReady(after(tooth.slice(n)), planned)),
+    ...inside.map((_, n) => intaglioFault(after(inside.slice(n)))),
+  ];
+}
 
 /**
  * What tells standings apart: all that a gate or an action of the machine reads, and all that the
@@ -74,5 +115,6 @@ export function keyOf(
     prepReady(chair, planned),
     prepClean(chair),
     fieldDry(chair, planned),
+    ...futures(chair, planned),
   ]);
 }

@@ -43,3 +43,12 @@ test('cleaning or roughening the prep takes a primer with it, and it is due agai
   chair.must({ type: 'finish', step: 'pumice' });
   expect(chair.unit.steps['core-primer']).toBe('again');
 });
+
+// Found by the random sequences: a primer cut short by a second let the adhesive on.
+test('a primer cut short has primed nothing', () => {
+  const chair = chairOn('amalgam-core', 'adhesive-resin-dual').until('core-primer');
+  chair.must({ type: 'begin', step: 'core-primer' }).wait(5);
+  chair.must({ type: 'short', reason: 'patient-comfort' });
+  expect(chair.step).toBe('core-primer');
+  expect(chair.refusedFor({ type: 'begin', step: 'bond' })).toBe('first');
+});
