@@ -1,22 +1,33 @@
 import type { CharState } from './char-automaton.ts';
-import { type Encoded, type Network, type Step } from './network.ts';
+import type { Network, Step } from './network.ts';
 import type { Prior, PriorNode } from './prior.ts';
 import { likeliest, logProbability, type Row, rowOf } from './scores.ts';
 import type { TokenWalk } from './token-walk.ts';
 import { END_TOKEN } from './vocabulary.ts';
 
-/** Hypotheses kept at each step. */
-const BEAM = 6;
+/** How much is looked at before the best path is believed. */
+export interface Width {
+  /** Hypotheses kept at each step. */
+  readonly beam: number;
+  /** A path this far below the best of its length is given up: fewer rows are what saves time. */
+  readonly behindBest: number;
+  /** A path this far below the best finished one is given up. */
+  readonly behindFinished: number;
+}
+
+/** Finds what is clear. */
+export const NARROW: Width = { beam: 6, behindBest: 5, behindFinished: 8 };
+/**
+ * In noise the model would rather end, so what was said falls behind at its first words and comes
+ * back only at its end.
+ */
+export const WIDE: Width = { beam: 12, behindBest: 7, behindFinished: 14 };
 /** Added for each token: noise makes the model stop early and drop the end. */
 const TOKEN_BONUS = 0.4;
 /** Share of the near-silence score taken away: raw scores favour phrases that are common text. */
 const PRIOR_SHARE = 0.5;
 /** The prior counts as no less than this: else what both find absurd would be rewarded. */
 const LEAST_PRIOR = -14;
-/** A path this far below the best finished one is given up. */
-const BEHIND_FINISHED = 8;
-/** A path this far below the best of its length is given up: fewer rows are what saves time. */
-const BEHIND_BEST = 5;
 /** A token less likely than this (natural logarithm) is not followed. */
 const HOPELESS = -20;
 
@@ -30,8 +41,6 @@ export interface Path {
   readonly likelihood: number;
   /** What the near-silence prior gives it. */
   readonly prior: number;
-  /** The least likely token's share of {@link likelihood}. */
-  readonly worst: number;
 }
 
 /** What the model writes when no grammar holds it, step by step beside the grammar's paths. */
@@ -55,13 +64,17 @@ interface Live extends Path {
 
 const byScore = (a: Path, b: Path): number => b.score - a.score;
 
-/** Decodes one encoded segment, held to the grammar that `walk` walks, in at most `mostSteps` tokens. */
+/**
+ * Decodes a segment from the first step `begun` on, held to the grammar that `walk` walks, in at
+ * most `mostSteps` tokens.
+ */
 export async function decode(
   network: Network,
-  encoded: Encoded,
+  begun: Step,
   walk: TokenWalk,
   prior: Prior,
   mostSteps: number,
+  width: Width,
 ): Promise<Decoded> {
   let live: Live[] = [
     {
@@ -70,7 +83,6 @@ export async function decode(
       score: 0,
       likelihood: 0,
       prior: 0,
-      worst: 0,
       row: 0,
       state: walk.start,
       node: prior.root(),
@@ -78,11 +90,11 @@ export async function decode(
   ];
   const finished = new Map<string, Path>();
   let free: Free & { readonly row: number } = { tokens: [], likelihood: 0, ended: false, row: 0 };
-  let step: Step = await network.begin(encoded);
+  let step = begun;
   for (let count = 0; count < mostSteps; count++) {
     const grown = await grow(step, live, walk, prior, finished);
     const bestFinished = Math.max(-Infinity, ...[...finished.values()].map(({ score }) => score));
-    live = narrow(grown, bestFinished);
+    live = narrow(grown, bestFinished, width);
     const goesOn = live.length > 0;
     if (!free.ended) free = freeStep(free, step);
     if (!goesOn) break;
@@ -141,19 +153,18 @@ function extend(path: Live, row: Row, token: number, words: readonly string[]): 
     score: path.score + likelihood + TOKEN_BONUS - PRIOR_SHARE * Math.max(prior, LEAST_PRIOR),
     likelihood: path.likelihood + likelihood,
     prior: path.prior + prior,
-    worst: Math.min(path.worst, likelihood),
   };
 }
 
 /** The best few, one for each place in the grammar and words so far. */
-function narrow(grown: readonly Live[], bestFinished: number): Live[] {
+function narrow(grown: readonly Live[], bestFinished: number, width: Width): Live[] {
   const kept: Live[] = [];
   const seen = new Set<string>();
   const sorted = grown.toSorted(byScore);
   const best = sorted[0]?.score ?? -Infinity;
-  const floor = Math.max(bestFinished - BEHIND_FINISHED, best - BEHIND_BEST);
+  const floor = Math.max(bestFinished - width.behindFinished, best - width.behindBest);
   for (const path of sorted) {
-    if (path.score <= floor || kept.length === BEAM) break;
+    if (path.score <= floor || kept.length === width.beam) break;
     const key = `${path.state.id} ${path.words.join(' ')}`;
     if (!seen.has(key)) kept.push(path);
     seen.add(key);

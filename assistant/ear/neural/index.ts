@@ -2,12 +2,12 @@
 import { parseJsgf, WordAutomaton } from '../../../prompts/grammar/index.ts';
 import type { Heard, Pcm, Recogniser } from '../port.ts';
 import { SAMPLE_RATE } from '../port.ts';
-import { decode } from './beam.ts';
-import { confidence, evidence, THRESHOLD } from './confidence.ts';
+import { decode, NARROW, type Width, WIDE } from './beam.ts';
+import { confidence, evidence, isWorthAnother, THRESHOLD } from './confidence.ts';
 import { Network } from './network.ts';
 import type { CreateNeuralRecogniser } from './options.ts';
 import { Prior } from './prior.ts';
-import { nearSilence, prepare, QUIET_SECONDS } from './prepare.ts';
+import { nearSilence, prepare, QUIET_SECONDS, secondView } from './prepare.ts';
 import { TokenWalk } from './token-walk.ts';
 
 export type { CreateNeuralRecogniser, NeuralOptions, Weights } from './options.ts';
@@ -26,6 +26,11 @@ export const createNeuralRecogniser: CreateNeuralRecogniser = async (options) =>
   const prior = new Prior(network, await network.encode(nearSilence(1)));
   return new NeuralRecogniser(network, prior, options.threshold ?? THRESHOLD);
 };
+
+/** What one look at a segment found. */
+interface Look extends Heard {
+  readonly isWorthAnother: boolean;
+}
 
 class NeuralRecogniser implements Recogniser {
   readonly #network: Network;
@@ -66,16 +71,38 @@ class NeuralRecogniser implements Recogniser {
     await this.#network.close();
   }
 
+  /**
+   * Looks narrowly first. What is neither clear nor hopeless is looked at again, in another view
+   * and wider, and the surer of the two counts.
+   */
   async #hear(segment: Pcm, walk: TokenWalk): Promise<Heard | null> {
     if (segment.length === 0) return null;
-    const sound = prepare(segment.subarray(0, LONGEST * SAMPLE_RATE));
+    const sound = segment.subarray(0, LONGEST * SAMPLE_RATE);
+    const first = await this.#look(sound, walk, NARROW);
+    const second =
+      first === null || first.isWorthAnother
+        ? await this.#look(secondView(sound), walk, WIDE)
+        : null;
+    const found = second !== null && second.score > (first?.score ?? 0) ? second : first;
+    if (found === null || found.score < this.#threshold) return null;
+    return { phrase: found.phrase, score: found.score };
+  }
+
+  /** The likeliest phrase and how sure it is, however little that may be. */
+  async #look(segment: Pcm, walk: TokenWalk, width: Width): Promise<Look | null> {
+    const sound = prepare(segment);
     const seconds = sound.length / SAMPLE_RATE - 2 * QUIET_SECONDS;
-    const encoded = await this.#network.encode(sound);
+    const begun = await this.#network.begin(await this.#network.encode(sound));
     const steps = TOKENS_AT_LEAST + Math.ceil(seconds * TOKENS_PER_SECOND);
-    const decoded = await decode(this.#network, encoded, walk, this.#prior, steps);
+    const decoded = await decode(this.#network, begun, walk, this.#prior, steps, width);
     const [best] = decoded.paths;
     if (best === undefined || best.words.length === 0) return null;
-    const score = confidence(evidence(decoded, best, seconds));
-    return score < this.#threshold ? null : { phrase: best.words.join(' '), score };
+    const found = evidence(decoded, best, seconds);
+    const score = confidence(found);
+    return {
+      phrase: best.words.join(' '),
+      score,
+      isWorthAnother: isWorthAnother(found, score),
+    };
   }
 }
