@@ -53,8 +53,16 @@ export const overdue = ({ mixedAt, plan }: UnitContext): boolean =>
 const asActs = (steps: readonly StepId[], from: number): readonly Act[] =>
   steps.flatMap((step, n) =>
     (['begin', 'finish'] as const).map((what) => ({
-      ...{ n: from + n, at: NOW, tooth: '', step, surface: null, contaminant: null },
-      ...{ readBack: true, overrode: [], deviation: null, what },
+      n: from + n,
+      at: NOW,
+      tooth: '',
+      step,
+      surface: null,
+      contaminant: null,
+      readBack: true,
+      overrode: [],
+      deviation: null,
+      what,
     })),
   );
 
