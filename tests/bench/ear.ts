@@ -1,8 +1,10 @@
 /**
- * How well and how fast the recogniser hears: `npm run bench:ear -- [--every N] [--levels 24,6]`.
+ * How well and how fast the recogniser hears:
+ * `npm run bench:ear -- [--every N] [--levels 24,6] [--only orders,states,phrases]`.
  * Human orders (SEATCALL_VOICE, else ../shared/voice) against their own grammar, clean and in
  * kitchen noise; the same orders against Seatcall's phrases, where all that is heard is false;
- * Seatcall's phrases in synthesised voices. Prints a table and writes tests/.out/ear.json.
+ * Seatcall's phrases in synthesised voices, each in the grammar of its moment (`states`) and all at
+ * once. Prints a table with what is asked of each row and writes tests/.out/ear.json.
  */
 import { existsSync } from 'node:fs';
 import { mkdir, readFile, writeFile } from 'node:fs/promises';
@@ -13,16 +15,21 @@ import { readWav } from '../../assistant/cli/wav.ts';
 import { createNeuralRecogniser } from '../../assistant/ear/neural/index.ts';
 import { loadNeuralWeights } from '../../assistant/ear/neural/weights-node.ts';
 import { type Pcm, type Recogniser, SAMPLE_RATE } from '../../assistant/ear/port.ts';
-import { PHRASES, wholeGrammar } from '../../prompts/phrases/index.ts';
-import { speak, type VoiceName } from '../speech/index.ts';
+import { commandFor, PHRASES, wholeGrammar } from '../../prompts/phrases/index.ts';
+import { ATTENTION } from '../../assistant/ear/attention.ts';
+import { heldGrammar } from '../../assistant/ear/held-grammar.ts';
+import { speak, type VoiceName, VOICES } from '../speech/index.ts';
 import { mix } from './mix.ts';
 import { isRight, readOrders } from './orders.ts';
+import { saidInRoom, stateLines, type Room } from './surgery.ts';
 
 const { values } = parseArgs({
   options: {
     every: { type: 'string', default: '1' },
     levels: { type: 'string', default: '24,21,18,15,12,9,6' },
     phrases: { type: 'string', default: '9' },
+    states: { type: 'string', default: '4' },
+    only: { type: 'string', default: 'orders,states,phrases' },
     threads: { type: 'string', default: '1' },
   },
 });
@@ -31,7 +38,7 @@ const voice =
 const OUT = fileURLToPath(new URL('../.out/', import.meta.url));
 
 /** Voices that no weight of the confidence was fitted on. */
-const VOICES = [
+const UNFITTED = [
   'americanMan',
   'britishMan',
   'receivedWoman',
@@ -54,6 +61,8 @@ interface Line {
 
 interface Sample {
   readonly pcm: Pcm;
+  /** What it is held to; left out: what is loaded. */
+  readonly grammar?: string;
   readonly isRight: (phrase: string) => boolean;
 }
 
@@ -69,6 +78,7 @@ async function measure(
   let [right, wrong, nothing] = [0, 0, 0];
   const [ms, cpu]: [number[], number[]] = [[], []];
   for (const sample of samples) {
+    if (sample.grammar !== undefined) await recogniser.load(sample.grammar);
     const [wall, used] = [performance.now(), process.cpuUsage()];
     const heard = await recogniser.hear(sample.pcm);
     const { user, system } = process.cpuUsage(used);
@@ -95,7 +105,7 @@ async function measure(
 }
 
 const row = (line: Record<keyof Line, string | number>): string =>
-  `${String(line.what).padEnd(34)}${String(line.level).padEnd(8)}${[
+  `${String(line.what).padEnd(42)}${String(line.level).padEnd(8)}${[
     line.right,
     line.wrong,
     line.nothing,
@@ -133,6 +143,46 @@ async function orders(recogniser: Recogniser, noise: Pcm): Promise<Line[]> {
   return lines;
 }
 
+/** What is asked, in hundredths, by decibels of suction or handpiece; 0 stands for neither. */
+const ASKED: readonly (readonly [decibels: number, percent: number])[] = [
+  [0, 99],
+  [20, 98],
+  [10, 97],
+  [5, 92],
+];
+
+/** Lines of both appointments after the call sign, masked, in all voices by turns. */
+async function states(recogniser: Recogniser): Promise<Line[]> {
+  const all = (await stateLines()).filter((_, index) => index % Number(values.states) === 0);
+  const voices = Object.keys(VOICES).filter((name): name is VoiceName => name in VOICES);
+  const { callSign, stopPhrases } = ATTENTION;
+  const lines: Line[] = [];
+  for (const [decibels, percent] of ASKED) {
+    for (const noise of decibels === 0 ? [null] : (['suction', 'handpiece'] as const)) {
+      const room: Room = { noise, decibels };
+      const samples = await Promise.all(
+        all.map(async ({ words, phrases: allowed }, index) => ({
+          pcm: await saidInRoom(
+            `${callSign}, ${words}`,
+            voices[(index * 5) % voices.length] ?? 'americanMan',
+            room,
+            index + 1,
+          ),
+          grammar: heldGrammar(allowed, 'open', callSign, stopPhrases),
+          isRight: (phrase: string) =>
+            JSON.stringify(commandFor(phrase.replace(`${callSign} `, ''))) ===
+            JSON.stringify(commandFor(words)),
+        })),
+      );
+      const what = `of its moment, ${noise ?? 'quiet'}, asked ${percent} %`;
+      lines.push(
+        await measure(recogniser, what, noise === null ? 'clean' : `${decibels}`, samples),
+      );
+    }
+  }
+  return lines;
+}
+
 async function phrases(recogniser: Recogniser, noise: Pcm): Promise<Line[]> {
   const texts = PHRASES.flatMap(({ texts: ways }) => ways).filter(
     (text) => text.split(' ').length <= 5,
@@ -144,7 +194,7 @@ async function phrases(recogniser: Recogniser, noise: Pcm): Promise<Line[]> {
       const samples: Sample[] = [];
       for (let at = 0; at < texts.length; at += Number(values.phrases)) {
         const text = [...(callSign === null ? [] : [callSign]), texts[at] ?? ''].join(' ');
-        const said = await speak(text, VOICES[at % VOICES.length] ?? 'americanMan');
+        const said = await speak(text, UNFITTED[at % UNFITTED.length] ?? 'americanMan');
         const pcm = new Float32Array(said.length + 0.4 * SAMPLE_RATE);
         pcm.set(said, 0.2 * SAMPLE_RATE);
         samples.push({
@@ -178,7 +228,12 @@ process.stdout.write(
     cpu95: 'cpu p95',
   }),
 );
-const lines = [...(await orders(recogniser, noise)), ...(await phrases(recogniser, noise))];
+const only = values.only.split(',');
+const lines = [
+  ...(only.includes('orders') ? await orders(recogniser, noise) : []),
+  ...(only.includes('states') ? await states(recogniser) : []),
+  ...(only.includes('phrases') ? await phrases(recogniser, noise) : []),
+];
 await recogniser.close();
 await mkdir(OUT, { recursive: true });
 await writeFile(`${OUT}ear.json`, `${JSON.stringify({ options: values, lines }, null, 2)}\n`);

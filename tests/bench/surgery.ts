@@ -1,0 +1,95 @@
+/** The lines of both appointments with the grammar of their moment, and how they sound in a surgery. */
+import { live } from '../../machines/conduct/index.ts';
+import { grammarFor } from '../../prompts/phrases/index.ts';
+import { DISILICATE_CASE, seatDisilicate, seatZirconia, ZIRCONIA_CASE } from '../chair/seatings.ts';
+import { Talk } from '../chair/talk.ts';
+import { speak, type VoiceName } from '../speech/index.ts';
+import { amplitude, handpiece, hiss, rms, suction } from '../speech/noise.ts';
+
+const RATE = 16_000;
+/** Speech level and a quiet room's hiss, decibels of full scale. */
+const SPEECH_DBFS = -24;
+const ROOM_DBFS = -72;
+
+/** One line of an appointment. */
+export interface StateLine {
+  readonly words: string;
+  /** JSGF text whose rule `<phrase>` is what may be said at that moment. */
+  readonly phrases: string;
+}
+
+/** Walks a talk without sound and keeps what may be said at each line. */
+class Walk extends Talk {
+  readonly found: StateLine[] = [];
+  #atMs = 14_000;
+
+  override get nowMs(): number {
+    return this.#atMs;
+  }
+
+  protected override async utter(words: string): Promise<number> {
+    const { state } = this.chair;
+    this.found.push({ words, phrases: grammarFor(live(state), Object.keys(state.units)) });
+    this.#atMs += 3_000;
+    return this.#atMs;
+  }
+
+  protected override async listen(): Promise<void> {
+    this.#atMs += 500;
+  }
+
+  override async until(ms: number): Promise<void> {
+    this.#atMs = Math.max(this.#atMs, ms + 600);
+  }
+}
+
+/** The lines of both appointments, each once in each grammar. */
+export async function stateLines(): Promise<readonly StateLine[]> {
+  const talks = [
+    [new Walk(ZIRCONIA_CASE), seatZirconia],
+    [new Walk(DISILICATE_CASE), seatDisilicate],
+  ] as const;
+  for (const [walk, seat] of talks) await seat(walk);
+  const lines = talks.flatMap(([walk]) => walk.found);
+  return [...new Map(lines.map((line) => [line.words + line.phrases, line])).values()];
+}
+
+/** What else sounds. */
+export interface Room {
+  readonly noise: 'suction' | 'handpiece' | null;
+  /** Speech less noise, by their root mean squares. */
+  readonly decibels: number;
+}
+
+/** A mask: 8 dB off above 2 kHz, one pole; from memory, masks take 4 to 12 there. */
+function muffled(pcm: Float32Array): Float32Array {
+  const share = 1 - Math.exp((-2 * Math.PI * 2_000) / RATE);
+  let low = 0;
+  return pcm.map((sample) => {
+    low += share * (sample - low);
+    return low + amplitude(-8) * (sample - low);
+  });
+}
+
+/** `text` through a mask in a room, with the padding that voice activity leaves around a segment. */
+export async function saidInRoom(
+  text: string,
+  voice: VoiceName,
+  { noise, decibels }: Room,
+  seed: number,
+): Promise<Float32Array> {
+  const said = muffled(await speak(text, voice));
+  const peak = said.reduce((most, sample) => Math.max(most, Math.abs(sample)), 0);
+  const isLoud = (sample: number): boolean => Math.abs(sample) >= peak / 100;
+  const speech = said.subarray(Math.max(0, said.findIndex(isLoud)), said.findLastIndex(isLoud) + 1);
+  const level = amplitude(SPEECH_DBFS) / rms(speech);
+  const [before, after] = [0.32 * RATE, 0.19 * RATE];
+  const length = before + speech.length + after;
+  const sound = hiss(length, seed).map((sample) => sample * amplitude(ROOM_DBFS));
+  const make = { suction, handpiece };
+  const disturbing = noise === null ? null : make[noise](length, RATE, seed);
+  return sound.map((sample, index) => {
+    const spoken = (speech[index - before] ?? 0) * level;
+    return sample + spoken + (disturbing?.[index] ?? 0) * amplitude(SPEECH_DBFS - decibels);
+  });
+}
