@@ -219,8 +219,9 @@ export function prepReady({ acts }: Chair, planned: readonly StepId[]): boolean 
     if (last(acts, 'finish', 'prep-roughen') < soiled) return false;
   }
   const acid = last(acts, 'begin', 'tooth-etch');
-  const etched = first(acts, acid, 'finish', 'tooth-etch');
-  const rinsed = first(acts, etched, 'finish', 'tooth-etch-rinse');
+  const etched = acid < 0 ? -1 : first(acts, acid, 'finish', 'tooth-etch');
+  // Water alone, by an override, is water: it undoes nothing that acid had not done.
+  const rinsed = etched < 0 ? -1 : first(acts, etched, 'finish', 'tooth-etch-rinse');
   if (asked('tooth-etch') !== undefined && !(acid > cleaned && etched > acid && rinsed > etched)) {
     return false;
   }
