@@ -54,6 +54,19 @@ describe('a record read without the machine', () => {
     );
   });
 
+  test('drawn once: a dry check left running under a seated crown goes on when the prep is wetted', () => {
+    const moves: readonly Move[] = [
+      { do: 'until', step: 'bond-thin' },
+      { do: 'meddle', step: 'dry-check', towards: 'tack' },
+      { do: 'say', command: { type: 'soil', surface: 'prep', contaminant: 'drop' }, yes: true },
+    ];
+    const chair = chairAfter([0, moves]);
+    const { header, entries } = chairRecord(chair);
+    const read = (runningAfter(header, entries).get('46') ?? []).map(clockOf);
+    expect(read).toEqual(unitOf(chair.state, '46').dwells.map(clockOf));
+    expect(read.map(({ step }) => step)).toEqual(['dry-check', 'tack']);
+  });
+
   test('nothing that was said makes an alignment impossible, and its moves tell the trace again', () => {
     fc.assert(
       fc.property(played, (drawn) => {

@@ -13,11 +13,19 @@ export interface Clocks {
   readonly mixedAt: number | null;
   /** Cement is in the restoration, and it is not seated. */
   readonly loaded: boolean;
+  /** It is down: what lands on the prep or in the field is out of reach of what is under it. */
+  readonly seated: boolean;
   /** Pastes that were begun in the mouth: ending them is no second one. */
   readonly pastes: readonly StepId[];
 }
 
-export const NO_CLOCKS: Clocks = { dwells: [], mixedAt: null, loaded: false, pastes: [] };
+export const NO_CLOCKS: Clocks = {
+  dwells: [],
+  mixedAt: null,
+  loaded: false,
+  seated: false,
+  pastes: [],
+};
 
 /** Steps that wet the field: a dry check that is being watched ends with them. */
 const WETTING: readonly StepId[] = ['prep-clean', 'pumice', 'abutment-clean', 'prep-roughen'];
@@ -46,7 +54,8 @@ export function begin(clocks: Clocks, plan: UnitPlan, step: StepId, entry: Entry
   const mixedAt = step === 'mix' ? stamp.at : soiled.mixedAt;
   const pastes = PASTES.includes(step) ? [...soiled.pastes, step] : soiled.pastes;
   const loaded = step === 'load' || (soiled.loaded && step !== 'seat');
-  const next = { ...soiled, mixedAt, loaded, pastes: step === 'try-in' ? [] : pastes };
+  const seated = soiled.seated || step === 'seat';
+  const next = { ...soiled, mixedAt, loaded, seated, pastes: step === 'try-in' ? [] : pastes };
   if (window === null) return next;
   const creditMs = window.from === 'mix' && mixedAt !== null ? stamp.at - mixedAt : 0;
   const dwell = { step, startedAt: stamp.at, creditMs, heldMs: 0, heldAt: null, addedS: 0 };
@@ -65,6 +74,7 @@ export function end(clocks: Clocks, step: StepId): Clocks {
 
 /** The clocks after something has landed: what was being served there counts no more, cement there is lost. */
 export function soil(clocks: Clocks, surface: 'intaglio' | 'prep' | 'field'): Clocks {
+  if (clocks.seated) return clocks;
   if (surface === 'field') return without(clocks, ['dry-check']);
   if (surface === 'prep') return without(clocks, PREP_STEPS);
   const rest = without(clocks, INTAGLIO_STEPS);
