@@ -202,7 +202,15 @@ const soiledPrep = (acts: readonly Act[]): number =>
 /** Index of the act that last cleaned the tooth side; -1 when something has touched it since. */
 function cleanedAt(acts: readonly Act[]): number {
   const touched = Math.max(soiledPrep(acts), last(acts, 'begin', ...CLEANING));
-  const cleaned = last(acts, 'finish', ...CLEANED);
+  const cleaned = lastOf(
+    acts,
+    (act) =>
+      act.what === 'finish' &&
+      act.step !== null &&
+      CLEANED.includes(act.step) &&
+      // A blast that no plan had has no time to serve, and cleans nothing.
+      (act.step !== 'base-abrade' || earns(act)),
+  );
   return cleaned > touched ? cleaned : -1;
 }
 
