@@ -148,7 +148,8 @@ function rinseDue(context: UnitContext, agent: StepId): UnitContext['steps'] {
 
 /** The prep is cleaned or roughened once more: what was put on it is gone, and due again. */
 export function prepReworked({ context }: Facts): Change {
-  return { prepAgent: null, steps: again(context, PREP_COATS) };
+  const dwells = context.dwells.filter(({ step }) => !PREP_COATS.includes(step));
+  return { prepAgent: null, dwells, steps: again(context, PREP_COATS) };
 }
 
 /** An agent goes on: whatever the surface was, it is under this agent until rinsed or thinned. */

@@ -52,3 +52,10 @@ test('a primer cut short has primed nothing', () => {
   expect(chair.step).toBe('core-primer');
   expect(chair.refusedFor({ type: 'begin', step: 'bond' })).toBe('first');
 });
+
+// Found by the sweep: the time of a primer that was cleaned off ran on, and counted.
+test('a primer cleaned off while its time runs is not served', () => {
+  const chair = chairOn('amalgam-core', 'adhesive-resin-dual').until('core-primer');
+  chair.must({ type: 'begin', step: 'core-primer' }).must({ type: 'finish', step: 'prep-clean' });
+  expect(chair.wait(60).refusedFor({ type: 'finish', step: 'core-primer' })).toBe('no-dwell');
+});
