@@ -1,4 +1,4 @@
-/** Both appointments as one sound file each, rehearsed on the file's own clock by the whole core. */
+/** Both appointments as sound files in three voices, rehearsed on the file's own clock by the whole core. */
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { CaseFile } from '../../machines/contract/index.ts';
 import { makePlan } from '../../machines/plan/index.ts';
@@ -57,24 +57,25 @@ async function rehearsed(
 const called = (happened: readonly Happened[]): string =>
   happened.flatMap((one) => (one.what === 'called' ? [one.text] : [])).join('\n');
 
-test('zirconia, said through by an American woman: every line is taken as it was meant', async () => {
-  const { script, happened, outcomes, closed } = await rehearsed(
-    ZIRCONIA_CASE,
-    seatZirconia,
-    'americanWoman',
-  );
-  expect(outcomes).toEqual(script.lines.map(({ expected }) => expected));
-  expect(closed).toBe(true);
-  expect(called(happened)).toContain('Never in the mouth. It burns.');
-});
+/** The case, its talk, and a call that only this talk can bring about. */
+const ZIRCONIA = [ZIRCONIA_CASE, seatZirconia, 'Never in the mouth. It burns.'] as const;
+const DISILICATE = [DISILICATE_CASE, seatDisilicate, 'Only etching takes silicone off.'] as const;
 
-test('lithium disilicate, said through by an American man: every line is taken as it was meant', async () => {
-  const { script, happened, outcomes, closed } = await rehearsed(
-    DISILICATE_CASE,
-    seatDisilicate,
-    'americanMan',
-  );
-  expect(outcomes).toEqual(script.lines.map(({ expected }) => expected));
-  expect(closed).toBe(true);
-  expect(called(happened)).toContain('Only etching takes silicone off.');
-});
+// No weight of the confidence was fitted on the two men.
+test.each([
+  ['zirconia', 'americanWoman', ZIRCONIA],
+  ['lithium disilicate', 'americanMan', DISILICATE],
+  ['zirconia', 'britishMan', ZIRCONIA],
+  ...(process.env['SEATCALL_NIGHTLY'] === '1'
+    ? ([['lithium disilicate', 'britishMan', DISILICATE]] as const)
+    : []),
+] as const)(
+  '%s, said through by %s: every line is taken as it was meant',
+  async (_, voice, said) => {
+    const [caseFile, seat, call] = said;
+    const { script, happened, outcomes, closed } = await rehearsed(caseFile, seat, voice);
+    expect(outcomes).toEqual(script.lines.map(({ expected }) => expected));
+    expect(closed).toBe(true);
+    expect(called(happened)).toContain(call);
+  },
+);
