@@ -23,13 +23,15 @@ function jsgf(
   types: (type: CommandType) => boolean,
   teeth: readonly string[],
 ): string {
+  // Digits alone name a tooth only where there are several to name: one unit keeps its grammar small.
+  const address = types('unit') ? '[<tooth> | <pair>] ' : '[<tooth>] ';
   const addressed = phrases.filter(({ commands }) => isAddressed(commands[0]));
   const groups: readonly (readonly [before: string, members: readonly Phrase[], after: string])[] =
     [
       ['', phrases.filter((one) => !addressed.includes(one) && !one.takesReason), ''],
       ['', phrases.filter((one) => !addressed.includes(one) && one.takesReason), ' [<reason>]'],
-      ['[<tooth> | <pair>] ', addressed.filter((one) => !one.takesReason), ''],
-      ['[<tooth> | <pair>] ', addressed.filter((one) => one.takesReason), ' [<reason>]'],
+      [address, addressed.filter((one) => !one.takesReason), ''],
+      [address, addressed.filter((one) => one.takesReason), ' [<reason>]'],
     ];
   const options = groups
     .filter(([, members]) => members.length > 0)
