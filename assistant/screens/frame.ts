@@ -14,12 +14,16 @@ const NAMES = {
   settings: 'Settings',
 } as const satisfies Readonly<Record<Page, string>>;
 
+/** Read at a desk only; at the chair their links would take a line of its height. */
+const AT_DESK: readonly Page[] = ['check', 'review'];
+
 /** Links between pages; a page with nothing to show is left out. */
 export function pages(state: AppState, actions: Actions): TemplateResult {
   const shown = (['desk', 'chairside', 'record', 'check', 'review', 'settings'] as const).filter(
     (page) =>
       (page !== 'chairside' || state.chair !== null) &&
-      (page !== 'record' || state.record !== null),
+      (page !== 'record' || state.record !== null) &&
+      (state.page !== 'chairside' || !AT_DESK.includes(page)),
   );
   return html`<nav class="pages" aria-label="Pages">
     ${shown.map(

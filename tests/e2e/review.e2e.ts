@@ -37,11 +37,12 @@ it('reviews files chosen, weighs findings, and shows the pattern; one bad file d
 
   await page.getByLabel('Core or tooth inside it').selectOption('yes');
   const ranked = page.locator('.weighed tbody th');
-  expect(await ranked.count()).toBe(7);
-  expect(await ranked.first().textContent()).toBe('core, post or tooth');
+  // The page draws at its next frame.
+  await expect.poll(() => ranked.count()).toBe(7);
+  await expect.poll(() => ranked.first().textContent()).toBe('core, post or tooth');
   await page.getByLabel('Came off on').fill('1990-01-01');
   expect(await page.locator('.weighed').textContent()).not.toMatch(/caused by/u);
   await page.getByRole('button', { name: 'Clear' }).click();
-  expect(await page.locator('.pattern, .findings, .reviewed').count()).toBe(0);
+  await expect.poll(() => page.locator('.pattern, .findings, .reviewed').count()).toBe(0);
   expect(problems).toEqual({ console: [], page: [], outside: [] });
 });

@@ -192,7 +192,9 @@ describe('the chair', () => {
     await page.keyboard.press('Enter');
     await page.clock.runFor(300);
     const refusal = (await page.locator('.refusal').textContent())?.replaceAll(/\s+/gu, ' ').trim();
-    expect(refusal).toMatch(/^Refused\. Zirconia has no glass to etch\. \S.+\. No override\.$/u);
+    expect(refusal).toMatch(
+      /^Refused\. Porcelain etch is not for this material\. \S.+\. No override\.$/u,
+    );
     await page.close();
   });
 });
