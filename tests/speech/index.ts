@@ -1,12 +1,10 @@
 /** Speech for the tests: any sentence, in a dozen synthesised voices, kept on disk once made. */
 import { createHash } from 'node:crypto';
-import { mkdir, readFile, rename, writeFile } from 'node:fs/promises';
+import { mkdir, readFile } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
-import { synthesise, type Synthesised } from '../../prompts/render/flite.ts';
 import { lexiconText } from '../../prompts/render/lexicon.ts';
-import { decodeWav, encodeWav } from '../../prompts/render/wav.ts';
-import { espeak } from './espeak.ts';
-import { resample } from './resample.ts';
+import { decodeWav } from '../../prompts/render/wav.ts';
+import { makeSpeech } from './speech-maker.ts';
 import { VOICES, type VoiceName, type VoiceSpec } from './voices.ts';
 
 export { VOICES, type VoiceName } from './voices.ts';
@@ -22,12 +20,6 @@ const CACHE = fileURLToPath(new URL('../../.cache/speech/', import.meta.url));
 export interface SpeakOptions {
   /** 1 is the voice's own pace, 1.2 a fifth slower. */
   readonly stretch?: number;
-}
-
-function make(text: string, spec: VoiceSpec, stretch: number): Promise<Synthesised> {
-  return spec.engine === 'flite'
-    ? synthesise(text, spec.voice, { stretch })
-    : espeak(text, spec.accent, spec.variant, stretch);
 }
 
 /**
@@ -50,13 +42,7 @@ export async function speak(
   } catch (error) {
     if (!(error instanceof Error && 'code' in error && error.code === 'ENOENT')) throw error;
   }
-  const made = await make(text, spec, stretch);
-  const pcm = resample(made.pcm, made.rate, SPEECH_RATE);
-  const bytes = encodeWav({ pcm, rate: SPEECH_RATE });
   await mkdir(CACHE, { recursive: true });
-  // Two test processes may make the same words at once: neither may read the other's half file.
-  const draft = `${file}.${process.pid}`;
-  await writeFile(draft, bytes);
-  await rename(draft, file);
-  return decodeWav(bytes).pcm;
+  await makeSpeech({ text, spec, stretch, rate: SPEECH_RATE, file });
+  return decodeWav(await readFile(file)).pcm;
 }
