@@ -58,7 +58,8 @@ export const AFTER = {
   },
   'bite-after': {
     title: 'Bite',
-    todo: 'Foil from thick to thin (200, 40, 8 micrometres): centric, then excursions.',
+    todo: ({ trade: { limits } }) =>
+      `Foil from thick to thin (${limits.biteFoil.max}, ${limits.biteFoil.target}, ${limits.biteFoil.min} micrometres): centric, then excursions.`,
     gate: 'Marks even, excursions free.',
     why: 'A high crown breaks, loosens or hurts.',
     who: 'dentist',

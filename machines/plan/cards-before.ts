@@ -41,7 +41,8 @@ export const BEFORE = {
   },
   disinfect: {
     title: 'Disinfect the crown',
-    todo: 'Disinfect the crown: 70 % alcohol or ultrasonic bath, as its instructions say; no heat unless they allow it.',
+    todo: ({ trade }) =>
+      `Disinfect the crown: ${trade.limits.disinfectant.value} % alcohol or ultrasonic bath, as its instructions say; no heat unless they allow it.`,
     gate: 'Crown disinfected and dry.',
     why: 'It comes from the lab by many hands.',
     who: 'assistant',

@@ -96,9 +96,9 @@ export const TOOTH = {
     todo: ({ substrate }) => substrate.how,
     gate: ({ unit }) =>
       `Gel on ${ETCHED[unit.substrate] ?? 'the enamel margin'}, nothing on the gum.`,
-    why: ({ unit }) =>
+    why: ({ unit, trade }) =>
       unit.substrate === 'dentin'
-        ? 'Enamel needs the acid; dentin above 15 seconds leaves collagen the adhesive does not fill.'
+        ? `Enamel needs the acid; dentin above ${trade.substrates.dentin.etch?.max ?? '?'} seconds leaves collagen the adhesive does not fill.`
         : 'It cleans, and opens the surface for the adhesive.',
     who: 'dentist',
     scope: 'unit',

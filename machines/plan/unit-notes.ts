@@ -25,10 +25,10 @@ const underVeneer: Note = ({ unit }) =>
     'A eugenol or acidic provisional cement does not belong under a bonded veneer: what is left of it inhibits the resin and fills the enamel. Clean it off mechanically, and wait.',
   );
 
-const wing: Note = ({ unit }) =>
+const wing: Note = ({ unit, trade }) =>
   say(
     unit.kind === 'resin-bonded-bridge',
-    'Resin-bonded bridge: enamel only, cleared of bite on the wing; one retainer fails more kindly than two (judgement). Registered debonds: 21 % without a common time base (Goodacre 2003).',
+    `Resin-bonded bridge: enamel only, cleared of bite on the wing; one retainer fails more kindly than two (judgement). Registered debonds: ${trade.limits.wingDebonds.value} % without a common time base (Goodacre 2003).`,
   );
 
 const bridge: Note = ({ unit }) =>
@@ -37,13 +37,13 @@ const bridge: Note = ({ unit }) =>
     'Bridge: dry-seat the path of insertion, load all retainers together, the cement with the longer working time, a second pair of hands (common practice). Floss under the pontic.',
   );
 
-const implant: Note = ({ unit, substrate, clock }) => {
+const implant: Note = ({ unit, substrate, clock, trade: { limits } }) => {
   if (substrate.of !== 'abutment' || unit.substrate === 'titanium-base') return null;
   const zinc =
     clock.table.family === 'acid-base'
       ? ' An acid-base cement shows on a radiograph and comes off again.'
       : '';
-  return `Cement on an implant: a thin layer, extruded on a replica of the abutment outside the mouth first, then a radiograph: residual cement was on 81 % of the diseased implants, and 74 % resolved once it was off (${SOURCES.Wilson09.cite}).${zinc}`;
+  return `Cement on an implant: a thin layer, extruded on a replica of the abutment outside the mouth first, then a radiograph: residual cement was on ${limits.residualOnImplants.value} % of the diseased implants, and ${limits.residualResolved.value} % resolved once it was off (${SOURCES.Wilson09.cite}).${zinc}`;
 };
 
 const base: Note = ({ unit }) =>
@@ -67,20 +67,20 @@ const screw: Note = ({ unit }) =>
     'Torque: no value in the case; the instructions of the implant system give it.',
   );
 
-const rinseDoes: Note = ({ material }, planned) =>
+const rinseDoes: Note = ({ material, trade }, planned) =>
   say(
     planned.includes('zirconia-primer') && material.name.includes('zirconia'),
-    `If saliva gets on it after the primer: treated anew here. One paper found that a 20 s water rinse kept the bond on zirconia already primed (${SOURCES.Angkasith16.cite}).`,
+    `If saliva gets on it after the primer: treated anew here. One paper found that a ${trade.limits.primedRinse.value} s water rinse kept the bond on zirconia already primed (${SOURCES.Angkasith16.cite}).`,
   );
 
-const astringent: Note = ({ unit, clock, substrate }) => {
+const astringent: Note = ({ unit, clock, substrate, trade: { limits } }) => {
   if (unit.astringent === undefined || substrate.of === 'abutment') return null;
   const rinse = 'Astringent used: rinse before anything goes on the tooth.';
   if (clock.table.moisture === 'moist') {
     return `${rinse} Under a self-adhesive cement EDTA cleaned best after both agents (${SOURCES.Namburajan25.cite}).`;
   }
   return unit.astringent === 'aluminium-chloride' && clock.table.moisture === 'bonded'
-    ? `${rinse} After 25 % aluminium chloride self-etch bonded less, etch-and-rinse did not; scrubbing the adhesive 40 s instead of 20 helped (${SOURCES.Kuphasuk07.cite}).`
+    ? `${rinse} After ${limits.astringentStrength.value} % aluminium chloride self-etch bonded less, etch-and-rinse did not; scrubbing the adhesive ${limits.astringentScrub.target} s instead of ${limits.astringentScrub.min} helped (${SOURCES.Kuphasuk07.cite}).`
     : rinse;
 };
 
@@ -103,18 +103,19 @@ const ionomer: Note = ({ cement, trade: { limits } }) =>
   );
 
 const bleached: Note = ({ unit, trade }) => {
-  const { target } = trade.limits.bleachingDelay;
+  const { min, target } = trade.limits.bleachingDelay;
+  const safest = trade.limits.bleachingSafest.value;
   return say(
     unit.bleachedDaysAgo !== undefined && unit.bleachedDaysAgo < target,
-    `Bleached ${unit.bleachedDaysAgo ?? ''} days ago: a week is the least, ${target} to 21 days are safer (common practice).`,
+    `Bleached ${unit.bleachedDaysAgo ?? ''} days ago: ${min} days are the least, ${target} to ${safest} are safer (common practice).`,
   );
 };
 
-const mode: Note = ({ unit, clock, substrate }) => {
+const mode: Note = ({ unit, clock, substrate, trade }) => {
   if (clock.table.moisture !== 'bonded' || substrate.of !== 'tooth') return null;
   switch (unit.bonding) {
     case 'etch-and-rinse':
-      return 'Etch and rinse: acid on enamel first, dentin last and 15 s at most; leave dentin moist, primer and adhesive agitated 15 to 20 s.';
+      return `Etch and rinse: acid on enamel first, dentin last and ${trade.substrates.dentin.etch?.max ?? '?'} s at most; leave dentin moist, primer and adhesive agitated ${trade.limits.adhesiveAgitation.min} to ${trade.limits.adhesiveAgitation.max} s.`;
     case 'selective-enamel':
       return 'Selective enamel etch: acid on enamel only, then the adhesive in self-etch mode over all of it.';
     case 'self-etch':

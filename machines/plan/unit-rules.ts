@@ -30,7 +30,7 @@ const titled = ({ unit, name }: Found): string =>
 
 /** What is missing for a step of the intaglio, and where to mend it. */
 const missingFor = (step: StepId, found: Found): CaseProblem | null => {
-  const { unit, name, shelf } = found;
+  const { unit, name, shelf, trade } = found;
   const material = unit.material === undefined ? '' : materialOf(unit.material).name;
   const whose = `${material} (${titled(found)})`;
   switch (step) {
@@ -54,7 +54,7 @@ const missingFor = (step: StepId, found: Found): CaseProblem | null => {
     case 'porcelain-etch':
       return {
         field: 'shelf.hydrofluoricAcid',
-        message: `${whose} ${unit.fitPaste === true ? 'must be etched again after silicone' : 'must be etched'}; allowed: hydrofluoric acid of 4 to 10 %${
+        message: `${whose} ${unit.fitPaste === true ? 'must be etched again after silicone' : 'must be etched'}; allowed: hydrofluoric acid of ${trade.limits.hydrofluoricAcid.min} to ${trade.limits.hydrofluoricAcid.max} %${
           unit.fitPaste !== true && shelf.phosphoricAcid !== null
             ? ', or etched by the lab and cleaned with phosphoric acid'
             : ''

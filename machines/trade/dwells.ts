@@ -12,6 +12,17 @@ export interface TimedStep {
 const seconds = (min: number, target: number, max: number | null) =>
   ({ min, target, max, unit: 's' }) as const;
 
+/** A primer's window is the same on every ceramic, alloy and abutment; what it binds by is not. */
+const primer = (note: string): TimedStep => ({
+  span: {
+    ...seconds(20, 30, 60),
+    ...practice,
+    note: `${note}; the aim inside the window is judgement`,
+    apart: { target: judgement },
+  },
+  holdable: false,
+});
+
 /** Times that are the same for every material and substrate. */
 export const DWELLS = {
   'intaglio-rinse': {
@@ -64,42 +75,10 @@ export const DWELLS = {
     span: { ...seconds(60, 60, 180), ...practice, note: '60 to 180 s' },
     holdable: false,
   },
-  'zirconia-primer': {
-    span: {
-      ...seconds(20, 30, 60),
-      ...practice,
-      note: '10-MDP 20 to 60 s; the aim inside the window is judgement',
-      apart: { target: judgement },
-    },
-    holdable: false,
-  },
-  'metal-primer': {
-    span: {
-      ...seconds(20, 30, 60),
-      ...practice,
-      note: 'sulfur monomer, 10-MDP or 4-META 20 to 60 s; the aim inside the window is judgement',
-      apart: { target: judgement },
-    },
-    holdable: false,
-  },
-  'core-primer': {
-    span: {
-      ...seconds(20, 30, 60),
-      ...practice,
-      note: 'as on an alloy restoration; the aim inside the window is judgement',
-      apart: { target: judgement },
-    },
-    holdable: false,
-  },
-  'abutment-primer': {
-    span: {
-      ...seconds(20, 30, 60),
-      ...practice,
-      note: '10-MDP 20 to 60 s; the aim inside the window is judgement',
-      apart: { target: judgement },
-    },
-    holdable: false,
-  },
+  'zirconia-primer': primer('10-MDP 20 to 60 s'),
+  'metal-primer': primer('sulfur monomer, 10-MDP or 4-META 20 to 60 s'),
+  'core-primer': primer('as on an alloy restoration'),
+  'abutment-primer': primer('10-MDP 20 to 60 s'),
   'base-abrade': {
     span: {
       ...seconds(10, 15, 20),

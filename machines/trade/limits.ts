@@ -1,4 +1,4 @@
-import { judgement, memory, practice } from './number.ts';
+import { judgement, memory, practice, published } from './number.ts';
 import type { Quantity, Span } from './number.ts';
 
 /** What the shelf may hold at all. What a material wants inside these is in its own table. */
@@ -105,6 +105,12 @@ export const LIMITS = {
     note: 'a week at least (Ferraz 2018; PMC3198552), two to three are safer',
     apart: { min: { mark: 'published', source: 'Ferraz18' } },
   },
+  bleachingSafest: {
+    value: 21,
+    unit: 'd',
+    ...practice,
+    note: 'since bleaching: nobody waits longer',
+  },
   eugenolDelay: {
     value: 7,
     unit: 'd',
@@ -116,6 +122,67 @@ export const LIMITS = {
     unit: 'mm',
     ...practice,
     note: 'of an abutment: deeper, and residual cement is out of reach',
+  },
+  residualOnImplants: {
+    value: 81,
+    unit: 'percent',
+    ...published('Wilson09'),
+    note: 'of the diseased implants had residual cement',
+  },
+  residualResolved: {
+    value: 74,
+    unit: 'percent',
+    ...published('Wilson09'),
+    note: 'of them resolved once it was off',
+  },
+  wingDebonds: {
+    value: 21,
+    unit: 'percent',
+    ...published('Goodacre03'),
+    note: 'registered debonds of resin-bonded bridges, without a common time base',
+  },
+  primedRinse: {
+    value: 20,
+    unit: 's',
+    ...published('Angkasith16'),
+    note: 'of water kept the bond on zirconia that was primed before the saliva; not planned with',
+  },
+  astringentStrength: {
+    value: 25,
+    unit: 'percent',
+    ...published('Kuphasuk07'),
+    note: 'aluminium chloride after which self-etch bonded less',
+  },
+  astringentScrub: {
+    min: 20,
+    target: 40,
+    max: null,
+    unit: 's',
+    ...published('Kuphasuk07'),
+    note: 'scrubbing the adhesive 40 s instead of 20 helped after aluminium chloride',
+  },
+  adhesiveAgitation: {
+    min: 15,
+    target: 20,
+    max: 20,
+    unit: 's',
+    ...practice,
+    note: 'primer and adhesive on moist dentin; the aim is judgement',
+    apart: { target: judgement },
+  },
+  disinfectant: {
+    value: 70,
+    unit: 'percent',
+    ...practice,
+    note: 'alcohol on the restoration from the laboratory',
+  },
+  biteFoil: {
+    min: 8,
+    target: 40,
+    max: 200,
+    unit: 'um',
+    ...practice,
+    note: 'foil from thick to thin',
   },
   roughness: {
     value: 0.2,
