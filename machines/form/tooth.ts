@@ -55,7 +55,9 @@ export const fromUniversal = (universal: number): string | null =>
   TEETH.find((tooth) => universalOf(tooth) === universal) ?? null;
 
 /** Palmer corner of a quadrant, as a patient is looked at: upper right, upper left, lower left, lower right. */
-const CORNERS = ['\u23CC', '\u23BF', '\u23BE', '\u23CB'];
+const CORNERS = ['\u2518', '\u2514', '\u250C', '\u2510'];
+/** The same corners as Unicode has them for dentistry: read, not written, since few fonts draw them. */
+const DENTAL_CORNERS = ['\u23CC', '\u23BF', '\u23BE', '\u23CB'];
 const LEFT_OF: readonly boolean[] = [true, false, false, true];
 
 const palmer = (quadrant: number, mark: string): string => {
@@ -70,8 +72,13 @@ export const palmerOf = (tooth: string): string | null => {
 };
 
 /** The ISO 3950 code of a permanent tooth in Palmer notation; null for anything else. */
-export const fromPalmer = (text: string): string | null =>
-  TEETH.find((tooth) => palmerOf(tooth) === text) ?? null;
+export const fromPalmer = (text: string): string | null => {
+  const drawn = DENTAL_CORNERS.reduce(
+    (all, corner, at) => all.replace(corner, CORNERS[at] ?? corner),
+    text,
+  );
+  return TEETH.find((tooth) => palmerOf(tooth) === drawn) ?? null;
+};
 
 /** ISO 3950 primary teeth, as their two digits. */
 const PRIMARY = [5, 6, 7, 8].flatMap((quadrant) =>

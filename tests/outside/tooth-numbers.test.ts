@@ -35,18 +35,24 @@ test('outside both systems', () => {
   ]);
 });
 
-test('Palmer: place and corner, both ways (corners from the Unicode tables: U+23CC, U+23BF, U+23BE, U+23CB)', () => {
+test('Palmer: place and corner, both ways (drawn with box corners; the dentistry symbols U+23CC, U+23BF, U+23BE, U+23CB are read too)', () => {
   expect(UPPER.map(palmerOf).join(' ')).toBe(
-    '8\u23CC 7\u23CC 6\u23CC 5\u23CC 4\u23CC 3\u23CC 2\u23CC 1\u23CC \u23BF1 \u23BF2 \u23BF3 \u23BF4 \u23BF5 \u23BF6 \u23BF7 \u23BF8',
+    '8\u2518 7\u2518 6\u2518 5\u2518 4\u2518 3\u2518 2\u2518 1\u2518 \u25141 \u25142 \u25143 \u25144 \u25145 \u25146 \u25147 \u25148',
   );
   expect(LOWER.map(palmerOf).join(' ')).toBe(
-    '8\u23CB 7\u23CB 6\u23CB 5\u23CB 4\u23CB 3\u23CB 2\u23CB 1\u23CB \u23BE1 \u23BE2 \u23BE3 \u23BE4 \u23BE5 \u23BE6 \u23BE7 \u23BE8',
+    '8\u2510 7\u2510 6\u2510 5\u2510 4\u2510 3\u2510 2\u2510 1\u2510 \u250C1 \u250C2 \u250C3 \u250C4 \u250C5 \u250C6 \u250C7 \u250C8',
   );
   expect([...UPPER, ...LOWER].map((tooth) => fromPalmer(palmerOf(tooth) ?? ''))).toEqual([
     ...UPPER,
     ...LOWER,
   ]);
-  expect([palmerOf('51'), fromPalmer('9\u23CC'), fromPalmer('6')]).toEqual([null, null, null]);
+  expect(['6\u23CC', '\u23BF6', '\u23BE6', '6\u23CB'].map(fromPalmer)).toEqual([
+    '16',
+    '26',
+    '36',
+    '46',
+  ]);
+  expect([palmerOf('51'), fromPalmer('9\u2518'), fromPalmer('6')]).toEqual([null, null, null]);
 });
 
 test('primary teeth: A to J above, K to T below, both ways (from memory)', () => {
