@@ -63,7 +63,7 @@ export type Verdict =
   | { readonly kind: 'ignored'; readonly why: Ignored };
 
 /** Why nothing was done about a segment. */
-export type Ignored = 'nothing in the grammar' | 'own voice' | 'not addressed';
+export type Ignored = 'nothing in the grammar' | 'unclear' | 'own voice' | 'not addressed';
 
 /** A call begins, or its end has become known. Calls long past are forgotten. */
 export function whileSounding(
@@ -118,9 +118,12 @@ export function judge(
   const stops = options.stopPhrases.includes(phrase);
   if (soundingDuring(state, span, options).some(({ text }) => holdsWords(text, said)))
     return ignored('own voice');
-  const next = whenAddressed(state, span.speechEndMs, options);
-  if (addressed && phrase === '') return { state: next, verdict: { kind: 'attention' } };
   const mode = modeFor(state, span, options);
+  // Talk in the room now and then resembles a phrase; it is no reason to ask anybody anything.
+  if (!heard.sure && !(addressed && phrase !== '') && mode !== 'open') return ignored('unclear');
+  const next = whenAddressed(state, span.speechEndMs, options);
+  if (addressed && phrase === '')
+    return heard.sure ? { state: next, verdict: { kind: 'attention' } } : ignored('unclear');
   const counts = addressed || mode === 'open' || mode === 'free' || stops;
   if (!counts) return ignored('not addressed');
   return { state: next, verdict: { kind: 'command', phrase } };

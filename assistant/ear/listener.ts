@@ -33,8 +33,10 @@ export interface Hearing {
   readonly endMs: number;
   /** Time the recogniser took, ms. */
   readonly decodeMs: number;
-  /** True for a command. */
+  /** True for a command that is sure. */
   readonly accepted: boolean;
+  /** False for a command heard with middling confidence: it is asked back before it changes anything. */
+  readonly sure: boolean;
   /** Why nothing was done, null when something was. */
   readonly why: Ignored | 'too late' | null;
 }
@@ -151,13 +153,14 @@ export class Listener {
     }
     const { state, verdict } = judge(this.#state, span, heard, this.#attention);
     // So may a pause after the call sign.
-    if (heard === null || verdict.kind === 'attention') this.#unheard = unheard;
+    if (heard === null || !heard.sure || verdict.kind === 'attention') this.#unheard = unheard;
     const doneMs = this.#now();
     const late =
       verdict.kind === 'command' &&
       doneMs - cameMs > this.#lateMs &&
       !this.#attention.stopPhrases.includes(verdict.phrase);
     if (!late) this.#state = state;
+    const sure = heard?.sure ?? true;
     return {
       kind: late ? 'ignored' : verdict.kind,
       phrase: verdict.kind === 'command' ? verdict.phrase : (heard?.phrase ?? null),
@@ -165,7 +168,8 @@ export class Listener {
       startMs: span.speechStartMs,
       endMs: span.speechEndMs,
       decodeMs: doneMs - beganMs,
-      accepted: verdict.kind === 'command' && !late,
+      accepted: verdict.kind === 'command' && sure && !late,
+      sure,
       why: late ? 'too late' : verdict.kind === 'ignored' ? verdict.why : null,
     };
   }

@@ -15,6 +15,8 @@ export interface Heard {
   readonly phrase: string;
   /** Confidence from 0 (guess) to 1 (sure); comparable between segments of one engine. */
   readonly score: number;
+  /** False in between: worth asking back, not enough to act on. */
+  readonly sure: boolean;
 }
 
 /** An engine that hears only what a grammar allows. */

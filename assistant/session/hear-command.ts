@@ -1,4 +1,5 @@
 import type { Command } from '../../machines/contract/index.ts';
+import { isAnswer } from '../../machines/conduct/index.ts';
 import { commandFor, type OwnPhrase } from '../../prompts/phrases/index.ts';
 import type { Hearing } from '../ear/listener.ts';
 import type { Session } from './session.ts';
@@ -29,7 +30,13 @@ export async function takeHearing(
   if (hearing.kind !== 'command' || phrase === null) return { kind: 'ignored' };
   const command = commandFor(phrase, session.live, own);
   if (command === null) return { kind: 'ignored' };
-  const heard = { phrase, score: Math.min(1, Math.max(0, score ?? 0)) };
+  // A yes that is none would carry out what was asked; whoever answers too softly is asked still.
+  if (!hearing.sure && isAnswer(command)) return { kind: 'ignored' };
+  const heard = {
+    phrase,
+    score: Math.min(1, Math.max(0, score ?? 0)),
+    ...(hearing.sure ? {} : ({ unsure: true } as const)),
+  };
   const outcome = await session.give(command, { via: 'voice', heard });
   return { kind: 'command', command, outcome: outcome.kind };
 }

@@ -6,6 +6,7 @@ import { meant } from './resolve.ts';
 import { type Given, refused, type Result } from './result.ts';
 import { tell } from './send.ts';
 import type { CaseState } from './state.ts';
+import { askBack, isAskedBack } from './unsure.ts';
 import { begin, countsClean, find, finish, short, skip, soil, startOver } from './work.ts';
 
 /** What may be said while paused or stopped: the safe direction, and what must never be missed. */
@@ -107,16 +108,23 @@ function misaddressed(state: CaseState, command: Command): boolean {
 /**
  * The one way through: a command and its time in, the next state, what the record keeps and what is
  * said out. Pure: the same state and command give the same result, so a record can be replayed.
- * Time never runs backwards: an earlier `at` counts as the last one.
+ * Time never runs backwards: an earlier `at` counts as the last one. What was heard with middling
+ * confidence and would change something is asked back instead.
  */
-export function advance(before: CaseState, command: Command, stamp: Pick<Stamp, 'at'>): Result {
+export function advance(
+  before: CaseState,
+  command: Command,
+  stamp: Pick<Stamp, 'at'> & Partial<Pick<Stamp, 'heard'>>,
+): Result {
   const at = Math.max(before.at, stamp.at);
   const state = { ...before, at };
   const held = heldUp(state, command);
   if (held !== null) return held;
   if (misaddressed(state, command)) return refused(state, null, plainRefusal('no-such-unit'));
   const open = BESIDE.includes(command.type) ? state : tell(state, { type: 'lapse' });
-  const result = carry({ state: open, command, stamp: { at } });
+  const carried = carry({ state: open, command, stamp: { at } });
+  const unsure = stamp.heard?.unsure === true && isAskedBack(command, carried);
+  const result = unsure ? askBack(open, command, carried) : carried;
   const repeats = command.type === 'ask' && command.about === 'repeat';
   if (result.calls.length === 0 || repeats) return result;
   return { ...result, state: { ...result.state, lastCalls: result.calls } };

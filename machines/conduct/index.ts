@@ -8,3 +8,4 @@ export type { Result } from './result.ts';
 export { initialState, unitOf } from './state.ts';
 export type { CaseState } from './state.ts';
 export { view } from './view.ts';
+export { isAnswer } from './unsure.ts';

@@ -1,6 +1,6 @@
 import type { Command } from '../contract/index.ts';
 import { type Pending, plainRefusal, type Refused } from '../seating/index.ts';
-import { undo } from './control.ts';
+import { back, close, keep, next, pace, switchUnit, timer, undo } from './control.ts';
 import { accepted, asked, type Given, type Result } from './result.ts';
 import { tell } from './send.ts';
 import { about } from './whose.ts';
@@ -44,6 +44,22 @@ function carryOut(given: Given, tooth: string, settled: Settled): Result {
       return undo(to(command), settled.confirmed);
     case 'override':
       return override(to(command), settled);
+    case 'unit':
+      return switchUnit(to(command));
+    case 'next':
+      return next(to(command));
+    case 'back':
+      return back(to(command));
+    case 'resume':
+      return pace(to(command));
+    case 'release':
+    case 'add':
+      return timer(to(command));
+    case 'note':
+    case 'lot':
+      return keep(to(command));
+    case 'close':
+      return close(to(command));
     default:
       return turnDown(given, tooth, plainRefusal('nothing-asked'));
   }

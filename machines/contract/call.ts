@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { Command } from './command.ts';
 import { Refusal } from './refusal.ts';
 import { CAUTIONS, CONTAMINANTS, FINDINGS, REASONS, STEPS, SURFACES, TEETH } from './terms.ts';
 
@@ -52,6 +53,8 @@ export const Call = z.discriminatedUnion('id', [
   z.strictObject({ id: z.literal('ask-counts-clean'), ...of, reason }),
   z.strictObject({ id: z.literal('ask-undo'), ...of, contamination: z.boolean() }),
   z.strictObject({ id: z.literal('ask-start-over'), ...of }),
+  /** Heard with middling confidence: what was understood. `step`: what it was taken to mean. */
+  z.strictObject({ id: z.literal('ask-heard'), ...of, command: Command, step: step.nullable() }),
   /** `named`: several dwells run, so that the step must be said too. */
   z.strictObject({
     id: z.literal('refusal'),

@@ -70,6 +70,13 @@ export const Stamp = z.strictObject({
   mono: z.number().min(0),
   who: z.enum(ROLES),
   via: z.enum(WAYS),
-  heard: z.strictObject({ phrase: z.string(), score: z.number().min(0).max(1) }).nullable(),
+  heard: z
+    .strictObject({
+      phrase: z.string(),
+      score: z.number().min(0).max(1),
+      /** Heard with middling confidence: what it would change is asked back first. */
+      unsure: z.literal(true).optional(),
+    })
+    .nullable(),
 });
 export type Stamp = z.infer<typeof Stamp>;

@@ -13,6 +13,7 @@ import {
   STEPS,
   SURFACES,
 } from '../../machines/contract/index.ts';
+import { HEARD_PIECES, heardPieces } from './heard-words.ts';
 import { DURATION_PIECES, durationPieces, TOOTH_PIECES, toothPieces } from './numbers.ts';
 import type { Priority } from './priority.ts';
 import { REFUSAL_WORDS } from './refusal-words.ts';
@@ -20,8 +21,8 @@ import { STEP_WORDS, type StepWords } from './step-words.ts';
 import {
   CAUTION_WORDS,
   CONTAMINANT_FIRST,
-  CONTAMINANT_WORDS,
   FINDING_WORDS,
+  landedOn,
   REASON_WORDS,
   SURFACE_WORDS,
 } from './term-words.ts';
@@ -90,12 +91,10 @@ function refusalPieces({ refusal, named }: Of<'refusal'>): readonly string[] {
 }
 
 const soiled = ({ surface, contaminant }: Omit<Of<'soiled'>, 'id'>): readonly string[] => {
-  const [where, again] = SURFACE_WORDS[surface];
-  const what = CONTAMINANT_WORDS[contaminant];
-  const wholeSentence = contaminant === 'drop' || contaminant === 'glove';
+  const [, again] = SURFACE_WORDS[surface];
   const before = CONTAMINANT_FIRST[contaminant]?.[surface];
   const hint = before === undefined ? [] : [before];
-  return [sentence(wholeSentence ? what : `${what} on ${where}`), ...hint, again];
+  return [landedOn({ surface, contaminant }), ...hint, again];
 };
 
 const over = (step: StepId): readonly string[] => {
@@ -215,6 +214,7 @@ export const CATALOGUE = {
     () => ['Start this unit over.', 'Cement out, everything again.', AGREED],
     ['Start this unit over.', 'Cement out, everything again.', AGREED],
   ),
+  'ask-heard': asks<Of<'ask-heard'>>(heardPieces, HEARD_PIECES),
   refusal: says('refusal', 8_000, refusalPieces, [
     'Refused.',
     STILL_TO_GO,

@@ -6,6 +6,7 @@ import type {
   Reason,
   Surface,
 } from '../../machines/contract/index.ts';
+import { sentence } from './wording.ts';
 
 /** A reason, read back. */
 export const REASON_WORDS = {
@@ -33,7 +34,7 @@ export const FINDING_WORDS = {
 } as const satisfies Record<Finding, readonly string[]>;
 
 /** What landed on a surface, to be followed by "on" and the surface; a fall and a touch are said by themselves. */
-export const CONTAMINANT_WORDS = {
+const CONTAMINANT_WORDS = {
   saliva: 'saliva',
   blood: 'blood',
   glove: 'a glove touched it',
@@ -92,3 +93,16 @@ export const CAUTION_WORDS = {
   aspiration: 'It can be dropped. Guard the airway.',
   roles: 'Local rules say who may do this step.',
 } as const satisfies Record<CautionId, string>;
+
+/** What landed where: "Saliva on the inside." */
+export function landedOn({
+  surface,
+  contaminant,
+}: {
+  readonly surface: Surface;
+  readonly contaminant: Contaminant;
+}): string {
+  const what = CONTAMINANT_WORDS[contaminant];
+  const wholeSentence = contaminant === 'drop' || contaminant === 'glove';
+  return sentence(wholeSentence ? what : `${what} on ${SURFACE_WORDS[surface][0]}`);
+}

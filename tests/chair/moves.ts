@@ -15,7 +15,7 @@ import type { Operatory } from './operatory.ts';
 
 /** One thing people do: say something, do what is due as planned, do what the last refusal asks, let time pass. */
 export type Move =
-  | { readonly do: 'say'; readonly command: Command; readonly yes: boolean }
+  | { readonly do: 'say' | 'mumble'; readonly command: Command; readonly yes: boolean }
   /** A step by force: whatever may be overridden is, again and again. */
   | { readonly do: 'force'; readonly step: StepId }
   | { readonly do: 'due' | 'way' | 'insist' }
@@ -171,6 +171,12 @@ export const arbitraryMove: fc.Arbitrary<Move> = fc.oneof(
       .tuple(command, fc.nat(3))
       .map(([one, n]): Move => ({ do: 'say', command: one, yes: n > 0 })),
   },
+  {
+    weight: 2,
+    arbitrary: fc
+      .tuple(command, fc.nat(3))
+      .map(([one, n]): Move => ({ do: 'mumble', command: one, yes: n > 0 })),
+  },
   { weight: 3, arbitrary: heavy.map((one): Move => ({ do: 'force', step: one })) },
   { weight: 5, arbitrary: fc.constant<Move>({ do: 'due' }) },
   {
@@ -300,6 +306,10 @@ function mishap(chair: Operatory, surface: Surface, contaminant: Contaminant): v
 export function play(chair: Operatory, move: Move): void {
   if (move.do === 'say') {
     const outcome = chair.say(addressed(chair, move.command));
+    if (move.yes) yes(chair, outcome);
+  }
+  if (move.do === 'mumble') {
+    const outcome = chair.mumble(addressed(chair, move.command));
     if (move.yes) yes(chair, outcome);
   }
   if (move.do === 'force') force(chair, move.step);

@@ -5,6 +5,7 @@ import type {
   Deviation,
   Entry,
   Outcome,
+  Stamp,
   StepId,
 } from '../../machines/contract/index.ts';
 import { advance, type CaseState, initialState, unitOf } from '../../machines/conduct/index.ts';
@@ -16,6 +17,7 @@ import { nextStep, planStep, type UnitContext } from '../../machines/seating/ind
 type Told = Pick<Entry, 'command' | 'outcome' | 'tooth' | 'step'> & {
   readonly at: number;
   readonly means: StepId | null;
+  readonly heard: Stamp['heard'];
 };
 
 /** A made operatory: commands go in as people would give them, time passes when it is told to. */
@@ -38,14 +40,19 @@ export class Operatory {
     return twin;
   }
 
+  /** Says something so that it is heard with middling confidence. */
+  mumble(command: Command): Outcome {
+    return this.say(command, { phrase: command.type, score: 0.4, unsure: true });
+  }
+
   /** Gives a command and returns what came of it. */
-  say(command: Command): Outcome {
+  say(command: Command, heard: Stamp['heard'] = null): Outcome {
     const means = meaningOf(this.state, command);
-    const result = advance(this.state, command, { at: this.at });
+    const result = advance(this.state, command, { at: this.at, heard });
     this.state = result.state;
     this.calls = result.calls;
     const { outcome, tooth, step } = result;
-    this.told.push({ at: this.at, command, outcome, tooth, step, means });
+    this.told.push({ at: this.at, command, outcome, tooth, step, means, heard });
     return outcome;
   }
 

@@ -31,7 +31,7 @@ class FiniteStateRecogniser implements Recogniser {
     this.#decoder.process_audio(dithered, false, true);
     this.#decoder.stop();
     const phrase = this.#decoder.get_text().toLowerCase();
-    return phrase === '' ? null : { phrase, score: 0.5 };
+    return phrase === '' ? null : { phrase, score: 0.5, sure: true };
   }
 
   async close(): Promise<void> {

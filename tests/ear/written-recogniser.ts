@@ -6,7 +6,7 @@ import type { Heard, Pcm, Recogniser } from '../../assistant/ear/port.ts';
 import type { SpeechSegment } from '../../assistant/ear/vad/segmenter.ts';
 import { matches, parseJsgf, WordAutomaton } from '../../prompts/grammar/index.ts';
 
-/** Words as "sound". */
+/** Words as "sound"; a mark of interrogation behind them makes them mumbled: heard, but not for sure. */
 export function written(words: string): Pcm {
   return Float32Array.from(words, (letter) => letter.charCodeAt(0) / 1000);
 }
@@ -26,8 +26,10 @@ export class WrittenRecogniser implements Recogniser {
 
   async hear(segment: Pcm): Promise<Heard | null> {
     if (!this.#grammar) throw new Error('no grammar loaded');
-    const phrase = read(segment);
-    return matches(this.#grammar, phrase) ? { phrase, score: 0.9 } : null;
+    const text = read(segment);
+    const sure = !text.endsWith('?');
+    const phrase = sure ? text : text.slice(0, -1);
+    return matches(this.#grammar, phrase) ? { phrase, score: sure ? 0.9 : 0.4, sure } : null;
   }
 
   async close(): Promise<void> {

@@ -36,6 +36,19 @@ function law9(told: readonly Told[]): Breach[] {
   });
 }
 
+/** Changes nothing, or only halts. */
+const MAY_BE_GUESSED = ['ask', 'pause', 'stop', 'hold', 'deny'];
+
+/** Forbids acting on what was not surely heard: it is asked back. Answers are heard surely or not at all. */
+function guessed(told: readonly Told[]): Breach[] {
+  return told.flatMap(({ command, outcome, heard }, n): Breach[] => {
+    const acted = heard?.unsure === true && outcome.kind === 'accepted';
+    const answers = command.type === 'confirm' || command.type === 'reason';
+    if (!acted || answers || MAY_BE_GUESSED.includes(command.type)) return [];
+    return [{ law: 8, n, how: `${command.type} done on a guess` }];
+  });
+}
+
 /** Every breach of a law in a record. Time running backwards is one of the record itself (law 0). */
 export function breaches(caseFile: CaseFile, plan: Plan, told: readonly Told[]): Breach[] {
   const found = deedsOf(told).flatMap(({ act, before }): Breach[] => {
@@ -50,5 +63,5 @@ export function breaches(caseFile: CaseFile, plan: Plan, told: readonly Told[]):
   });
   const back = told.findIndex(({ at }, n) => at < (told[n - 1]?.at ?? 0));
   const order = back < 0 ? [] : [{ law: 0, n: back, how: 'time ran backwards' }];
-  return [...found, ...law9(told), ...order];
+  return [...found, ...law9(told), ...guessed(told), ...order];
 }

@@ -8,6 +8,7 @@ import type {
   Deviation,
   Outcome,
   RefusalId,
+  Stamp,
   StepId,
   Surface,
 } from '../../machines/contract/index.ts';
@@ -19,6 +20,8 @@ export interface Told {
   readonly command: Command;
   readonly outcome: Outcome;
   readonly means: StepId | null;
+  /** How it was heard, where it was spoken. */
+  readonly heard?: Stamp['heard'];
 }
 
 /** Something that was carried out. */

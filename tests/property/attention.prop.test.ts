@@ -66,7 +66,7 @@ function outcomesOf(moments: readonly Moment[]): Outcome[] {
       const sign = happened.kind === 'speech' && happened.addressed ? 'lantern ' : '';
       const phrase = `${sign}${happened.kind === 'stop' ? 'stop' : happened.phrase}`;
       const span = { speechStartMs: atMs, speechEndMs: atMs + happened.lengthMs };
-      const judged = judge(state, span, { phrase, score: 1 }, ATTENTION);
+      const judged = judge(state, span, { phrase, score: 1, sure: true }, ATTENTION);
       outcomes.push({ before: state, moment, verdict: judged.verdict });
       state = judged.state;
     }

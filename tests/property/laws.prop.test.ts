@@ -88,7 +88,7 @@ describe('what holds besides the laws', () => {
         fc.property(standing, moves(3, 15), fc.nat(), (n, done, cut) => {
           const chair = from(n);
           for (const move of done) play(chair, move);
-          const entries = chair.told.map(({ at, command }) => ({
+          const entries = chair.told.map(({ at, command, heard }) => ({
             command,
             stamp: {
               at,
@@ -96,7 +96,7 @@ describe('what holds besides the laws', () => {
               mono: at,
               who: 'dentist',
               via: 'typed',
-              heard: null,
+              heard,
             } as const,
           }));
           const fresh = initialState(chair.state.case, chair.state.plan);

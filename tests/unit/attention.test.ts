@@ -15,7 +15,7 @@ const span = (from: number, to = from + 800): { speechStartMs: number; speechEnd
   speechEndMs: to,
 });
 const say = (state: AttentionState, phrase: string | null, from = 10_000, options = ATTENTION) =>
-  judge(state, span(from), phrase === null ? null : { phrase, score: 0.8 }, options);
+  judge(state, span(from), phrase === null ? null : { phrase, score: 0.8, sure: true }, options);
 const call = (text: string, fromMs = 9_000, untilMs = 12_000, question = false): AttentionState =>
   whileSounding(AT_FIRST, { text, fromMs, untilMs, question }, ATTENTION);
 
@@ -151,17 +151,23 @@ describe('without a call sign', () => {
   const free = { ...ATTENTION, callSign: null };
 
   it('every phrase counts, but only stop while a call sounds', () => {
-    expect(judge(AT_FIRST, span(0), { phrase: 'seating', score: 1 }, free).verdict).toEqual({
+    expect(
+      judge(AT_FIRST, span(0), { phrase: 'seating', score: 1, sure: true }, free).verdict,
+    ).toEqual({
       kind: 'command',
       phrase: 'seating',
     });
     const state = call('Dry the field.');
     expect(modeFor(state, span(10_000), free)).toBe('guardedFree');
-    expect(judge(state, span(10_000), { phrase: 'seating', score: 1 }, free).verdict).toEqual({
+    expect(
+      judge(state, span(10_000), { phrase: 'seating', score: 1, sure: true }, free).verdict,
+    ).toEqual({
       kind: 'ignored',
       why: 'not addressed',
     });
-    expect(judge(state, span(10_000), { phrase: 'stop', score: 1 }, free).verdict).toEqual({
+    expect(
+      judge(state, span(10_000), { phrase: 'stop', score: 1, sure: true }, free).verdict,
+    ).toEqual({
       kind: 'command',
       phrase: 'stop',
     });
@@ -170,12 +176,14 @@ describe('without a call sign', () => {
 
 it('a call sign of two words is one call sign', () => {
   const options = { ...ATTENTION, callSign: 'blue lamp' };
-  const heard = { phrase: 'blue lamp hold it', score: 1 };
+  const heard = { phrase: 'blue lamp hold it', score: 1, sure: true };
   expect(judge(AT_FIRST, span(0), heard, options).verdict).toEqual({
     kind: 'command',
     phrase: 'hold it',
   });
-  expect(judge(AT_FIRST, span(0), { phrase: 'blue', score: 1 }, options).verdict).toEqual({
+  expect(
+    judge(AT_FIRST, span(0), { phrase: 'blue', score: 1, sure: true }, options).verdict,
+  ).toEqual({
     kind: 'ignored',
     why: 'not addressed',
   });
@@ -189,4 +197,36 @@ it('words are lower case without their punctuation', () => {
     "it's",
     '40',
   ]);
+});
+
+describe('middling confidence', () => {
+  const mumbled = (state: AttentionState, phrase: string, from = 10_000, options = ATTENTION) =>
+    judge(state, span(from), { phrase, score: 0.4, sure: false }, options).verdict;
+  const awake = whenAddressed(AT_FIRST, 9_000, ATTENTION);
+
+  it('counts where Seatcall was addressed, and in the window', () => {
+    expect(mumbled(AT_FIRST, 'lantern seating')).toEqual({ kind: 'command', phrase: 'seating' });
+    expect(mumbled(awake, 'seating')).toEqual({ kind: 'command', phrase: 'seating' });
+  });
+
+  it('talk in the room is no reason to ask, nor is a stop that nobody may have said', () => {
+    const unclear = { kind: 'ignored', why: 'unclear' };
+    expect(mumbled(AT_FIRST, 'stop')).toEqual(unclear);
+    expect(mumbled(AT_FIRST, 'lantern')).toEqual(unclear);
+    const free: typeof ATTENTION = { ...ATTENTION };
+    const unsigned = { ...free, callSign: null };
+    expect(
+      judge(AT_FIRST, span(0), { phrase: 'seating', score: 0.4, sure: false }, unsigned).verdict,
+    ).toEqual(unclear);
+  });
+
+  it('opens no window by itself beyond the one the question opens', () => {
+    const asleep = judge(
+      AT_FIRST,
+      span(0),
+      { phrase: 'lantern', score: 0.4, sure: false },
+      ATTENTION,
+    );
+    expect(asleep.state).toEqual(AT_FIRST);
+  });
 });

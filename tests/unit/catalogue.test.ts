@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { ATTENTION } from '../../assistant/ear/attention.ts';
 import {
   Call,
+  Command,
   CAUTIONS,
   CONTAMINANTS,
   FINDINGS,
@@ -28,8 +29,35 @@ const reason = fc.constantFrom(...REASONS);
 const refusal = fc.constantFrom(...REFUSALS);
 const orNull = <T>(arbitrary: fc.Arbitrary<T>) => fc.option(arbitrary, { nil: null });
 
+/** Of `values` those that a shape has. */
+const those = (shape: object, values: object): Record<string, unknown> =>
+  Object.fromEntries(Object.entries(values).filter(([name]) => Object.keys(shape).includes(name)));
+
+/** Any command of the contract, every type among them. */
+const anyCommand = fc
+  .tuple(
+    fc.constantFrom(...Command.options),
+    fc.record({
+      step,
+      reason,
+      tooth: fc.constantFrom(...TEETH),
+      surface: fc.constantFrom(...SURFACES),
+      contaminant: fc.constantFrom(...CONTAMINANTS),
+      finding: fc.constantFrom(...FINDINGS),
+      seconds: fc.integer({ min: 5, max: 60 }),
+      about: fc.constantFrom('step', 'time', 'why', 'repeat'),
+      text: fc.constant('a note'),
+      item: fc.constant('cement'),
+      lot: fc.constant('A1'),
+    }),
+  )
+  .map(([schema, values]) =>
+    Command.parse({ ...those(schema.shape, values), type: schema.shape.type.value }),
+  );
+
 /** A value for every field a call can have; each call takes those it has. */
 const fields = fc.record({
+  command: anyCommand,
   step,
   seconds,
   reason,
@@ -56,9 +84,7 @@ const anyCall: fc.Arbitrary<Call> = fc
   .tuple(fc.constantFrom(...Call.options), fields)
   .map(([schema, values]) => {
     const id = schema.shape.id.value;
-    const wanted = Object.fromEntries(
-      Object.entries(values).filter(([name]) => Object.keys(schema.shape).includes(name)),
-    );
+    const wanted = those(schema.shape, values);
     const asked = id === 'ask-override' ? { refusal: values.refusal.id } : {};
     return Call.parse({ ...wanted, ...asked, id });
   });

@@ -17,7 +17,7 @@ function listenerOn(recogniser: Recogniser, now: () => number = () => 0): Listen
   });
 }
 
-const heard = { decodeMs: 0, why: null };
+const heard = { decodeMs: 0, why: null, sure: true };
 
 describe('segments through attention and recogniser', () => {
   it('the call sign, a pause, a command, and sleep again', async () => {
@@ -84,6 +84,24 @@ it('prepares the recogniser for both states of attention, before any segment', a
   const [asleep, open, ...rest] = recogniser.loaded;
   expect(open).not.toBe(asleep);
   expect(rest).toEqual([asleep, open]);
+});
+
+describe('heard, but not for sure', () => {
+  it('after the call sign and in its window it is a command to be asked back', async () => {
+    const listener = listenerOn(new WrittenRecogniser());
+    const first = await listener.hear(segmentOf('lantern next step?', 0, 900));
+    expect(first).toMatchObject({ kind: 'command', phrase: 'next step', sure: false });
+    expect(first.accepted).toBe(false);
+    const second = await listener.hear(segmentOf('next step?', 3_000, 3_600));
+    expect(second).toMatchObject({ kind: 'command', phrase: 'next step', sure: false });
+  });
+
+  it('a call sign that may be none calls no attention', async () => {
+    const listener = listenerOn(new WrittenRecogniser());
+    const sign = await listener.hear(segmentOf('lantern?', 0, 500));
+    expect(sign).toMatchObject({ kind: 'ignored', why: 'unclear' });
+    expect((await listener.hear(segmentOf('next step', 2_000, 2_600))).kind).toBe('ignored');
+  });
 });
 
 describe('a pause inside a command', () => {

@@ -14,6 +14,7 @@ function hearing(phrase: string | null, startMs: number, endMs: number): Hearing
     endMs,
     decodeMs: 100,
     accepted,
+    sure: true,
     why: accepted ? null : 'nothing in the grammar',
   };
 }

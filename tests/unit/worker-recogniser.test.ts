@@ -87,7 +87,11 @@ describe('a recogniser in a worker', () => {
   it('hears what it was loaded with', async () => {
     const { recogniser } = new Bench();
     await recogniser.load(GRAMMAR);
-    expect(await recogniser.hear(written('seating'))).toEqual({ phrase: 'seating', score: 0.9 });
+    expect(await recogniser.hear(written('seating'))).toEqual({
+      phrase: 'seating',
+      score: 0.9,
+      sure: true,
+    });
     expect(await recogniser.hear(written('sweeping'))).toBe(null);
   });
 
@@ -119,6 +123,7 @@ describe('a worker that dies', () => {
     expect(await bench.recogniser.hear(written('next step'))).toEqual({
       phrase: 'next step',
       score: 0.9,
+      sure: true,
     });
   });
 
@@ -128,7 +133,7 @@ describe('a worker that dies', () => {
     const heard = bench.recogniser.hear(written('seating'));
     bench.kill();
     bench.pass(0);
-    expect(await heard).toEqual({ phrase: 'seating', score: 0.9 });
+    expect(await heard).toEqual({ phrase: 'seating', score: 0.9, sure: true });
     expect(bench.seen).toEqual(['open', 'load', 'hear', 'open', 'load', 'hear']);
   });
 
@@ -153,7 +158,7 @@ describe('a worker that dies', () => {
     bench.hung = false;
     bench.pass(1);
     expect(bench.deaths).toEqual(['no answer within 10 s']);
-    expect(await heard).toEqual({ phrase: 'seating', score: 0.9 });
+    expect(await heard).toEqual({ phrase: 'seating', score: 0.9, sure: true });
   });
 
   it('an idle worker is not taken for dead', async () => {

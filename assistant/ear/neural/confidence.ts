@@ -5,6 +5,8 @@ import type { Decoded, Path } from './beam.ts';
  * on what, and what it lets through.
  */
 export const THRESHOLD = 0.55;
+/** From here up to {@link THRESHOLD} what was heard is worth asking back. */
+export const ASKED_FROM = 0.25;
 /** From here on a first look is believed, unless too little was heard for so much sound. */
 const SURE = 0.85;
 /** Below this a first look finds nothing that a second one would make believable. */

@@ -3,7 +3,7 @@ import { parseJsgf, WordAutomaton } from '../../../prompts/grammar/index.ts';
 import type { Heard, Pcm, Recogniser } from '../port.ts';
 import { SAMPLE_RATE } from '../port.ts';
 import { decode, NARROW, type Width, WIDE } from './beam.ts';
-import { confidence, evidence, isWorthAnother, THRESHOLD } from './confidence.ts';
+import { ASKED_FROM, confidence, evidence, isWorthAnother, THRESHOLD } from './confidence.ts';
 import { Network } from './network.ts';
 import type { CreateNeuralRecogniser } from './options.ts';
 import { Prior } from './prior.ts';
@@ -28,7 +28,7 @@ export const createNeuralRecogniser: CreateNeuralRecogniser = async (options) =>
 };
 
 /** What one look at a segment found. */
-interface Look extends Heard {
+interface Look extends Omit<Heard, 'sure'> {
   readonly isWorthAnother: boolean;
 }
 
@@ -84,8 +84,9 @@ class NeuralRecogniser implements Recogniser {
         ? await this.#look(secondView(sound), walk, WIDE)
         : null;
     const found = second !== null && second.score > (first?.score ?? 0) ? second : first;
-    if (found === null || found.score < this.#threshold) return null;
-    return { phrase: found.phrase, score: found.score };
+    if (found === null || found.score < Math.min(ASKED_FROM, this.#threshold)) return null;
+    const { phrase, score } = found;
+    return { phrase, score, sure: score >= this.#threshold };
   }
 
   /** The likeliest phrase and how sure it is, however little that may be. */

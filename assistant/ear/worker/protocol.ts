@@ -9,7 +9,11 @@ export type Request<Options> =
   | { readonly kind: 'hear'; readonly id: number; readonly pcm: Float32Array<ArrayBuffer> }
   | { readonly kind: 'close'; readonly id: number };
 
-const heard = z.object({ phrase: z.string(), score: z.number() }) satisfies z.ZodType<Heard>;
+const heard = z.object({
+  phrase: z.string(),
+  score: z.number(),
+  sure: z.boolean(),
+}) satisfies z.ZodType<Heard>;
 
 /** Worker to page. */
 export const replySchema = z.discriminatedUnion('kind', [
