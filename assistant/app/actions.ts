@@ -36,6 +36,7 @@ export function makeActions(parts: ActionParts): Actions {
   const run = (task: () => Promise<void>): void => {
     task().catch(tell);
   };
+  const forReview = (): boolean => board.state.locked?.purpose === 'review';
   return {
     go(page) {
       board.set({ page });
@@ -84,8 +85,8 @@ export function makeActions(parts: ActionParts): Actions {
     exportSealed: (passphrase) => run(() => archive.exportSealed(passphrase)),
     importRecord: (file) => run(() => archive.take(file, 'import')),
     checkFile: (file) => run(() => archive.take(file, 'check')),
-    unlockFile: (passphrase) => run(() => archive.unlock(passphrase)),
-    dismissLockedFile: () => archive.dismissLocked(),
+    unlockFile: (passphrase) => run(() => (forReview() ? review : archive).unlock(passphrase)),
+    dismissLockedFile: () => (forReview() ? review : archive).dismissLocked(),
     askRecord: (asking) => archive.ask(asking),
     deleteRecord: (typed, reason) => run(() => archive.remove(typed, reason)),
     exportDeletions: () => run(() => archive.exportDeletions()),

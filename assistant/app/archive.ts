@@ -41,7 +41,7 @@ export class Archive {
   /** Imports or checks a file; one under a passphrase waits for it. */
   async take(
     file: File,
-    purpose: LockedFile['purpose'],
+    purpose: Exclude<LockedFile['purpose'], 'review'>,
     passphrase: string | null = null,
   ): Promise<void> {
     const { name } = file;
@@ -63,7 +63,7 @@ export class Archive {
 
   async unlock(passphrase: string): Promise<void> {
     const { locked } = this.#board.state;
-    if (this.#waiting !== null && locked !== null)
+    if (this.#waiting !== null && locked !== null && locked.purpose !== 'review')
       await this.take(this.#waiting, locked.purpose, passphrase);
   }
 

@@ -6,6 +6,7 @@ import { NotASeating, Reviewer, TooHard } from '../../machines/review/index.ts';
 import type { ReviewedRecord } from '../../machines/review/index.ts';
 import { FollowUps, PatternReview } from '../../machines/review/pattern/index.ts';
 import { checkFindings, weigh } from '../../machines/review/weigh/index.ts';
+import { count } from '../screens/format.ts';
 import type { SeatingBar } from '../screens/picture-seating.ts';
 import {
   BLANK_FINDINGS,
@@ -90,6 +91,8 @@ export class Review {
   readonly #store: Store;
   readonly #reviewer = new Reviewer();
   #followUps = new FollowUps();
+  /** Files that wait for their passphrase. */
+  #waiting: readonly File[] = [];
 
   constructor(board: Board, store: Store) {
     this.#board = board;
@@ -99,11 +102,56 @@ export class Review {
   /** Reviews files one after another; a fault in one leaves the others. */
   async take(files: readonly File[]): Promise<void> {
     this.#set({ busy: true });
+    const locked: File[] = [];
     try {
-      for (const file of files) await this.#file(file);
+      for (const file of files) if (!(await this.#file(file))) locked.push(file);
     } finally {
       this.#settle();
     }
+    this.#waiting = [...this.#waiting, ...locked];
+    if (locked.length > 0) this.#ask(null);
+  }
+
+  /** Tries a passphrase on all files that wait for one; those that it does not open go on waiting. */
+  async unlock(passphrase: string): Promise<void> {
+    this.#set({ busy: true });
+    const waiting = this.#waiting;
+    this.#waiting = [];
+    let problem: string | null = null;
+    try {
+      for (const file of waiting) {
+        const opened = await openFile(file, passphrase);
+        if (!('kind' in opened)) await this.#opened(file.name, opened);
+        else if (opened.kind === 'refused') this.#fail(file.name, opened.message);
+        else {
+          problem = opened.message;
+          this.#waiting = [...this.#waiting, file];
+        }
+      }
+    } finally {
+      this.#settle();
+    }
+    this.#ask(problem);
+  }
+
+  /** Leaves the files that wait for a passphrase; they are told as not reviewed. */
+  dismissLocked(): void {
+    for (const { name } of this.#waiting)
+      this.#fail(name, 'Not reviewed: it is under a passphrase.');
+    this.#waiting = [];
+    this.#ask(null);
+  }
+
+  #ask(problem: string | null): void {
+    const [first, ...more] = this.#waiting;
+    if (first === undefined) {
+      // What another page waits with stays.
+      if (this.#board.state.locked?.purpose === 'review') this.#board.set({ locked: null });
+      return;
+    }
+    const others =
+      more.length === 0 ? '' : ` and ${count(more.length, 'other file', 'other files')}`;
+    this.#board.set({ locked: { name: `${first.name}${others}`, purpose: 'review', problem } });
   }
 
   /** Reviews every record kept in this browser. */
@@ -142,6 +190,8 @@ export class Review {
 
   clear(): void {
     this.#followUps = new FollowUps();
+    this.#waiting = [];
+    this.#ask(null);
     this.#set(NO_REVIEW);
   }
 
@@ -158,21 +208,24 @@ export class Review {
     this.#set({ failed: [...this.#state.failed, one] });
   }
 
-  async #file(file: File): Promise<void> {
+  /** Whether the file could be read; false when it waits for a passphrase. */
+  async #file(file: File): Promise<boolean> {
     const opened = await openFile(file, null);
-    if ('kind' in opened) {
-      const locked = 'It is under a passphrase: take it in at the desk first.';
-      this.#fail(file.name, opened.kind === 'encrypted' ? locked : opened.message);
-      return;
-    }
-    const start = new TextDecoder().decode(opened.subarray(0, 80));
+    if (!('kind' in opened)) await this.#opened(file.name, opened);
+    else if (opened.kind === 'refused') this.#fail(file.name, opened.message);
+    else return false;
+    return true;
+  }
+
+  async #opened(name: string, bytes: Uint8Array): Promise<void> {
+    const start = new TextDecoder().decode(bytes.subarray(0, 80));
     if (start.includes('seatcall-follow-up/1')) {
-      this.#followUp(file.name, opened);
+      this.#followUp(name, bytes);
       return;
     }
-    const verdict = await verifySealed(opened, checkSignature);
-    if (!verdict.ok) this.#fail(file.name, `line ${verdict.line}: ${verdict.message}`);
-    else this.#keep(file.name, verdict, verdict.closing !== null || verdict.checkpoint !== null);
+    const verdict = await verifySealed(bytes, checkSignature);
+    if (!verdict.ok) this.#fail(name, `line ${verdict.line}: ${verdict.message}`);
+    else this.#keep(name, verdict, verdict.closing !== null || verdict.checkpoint !== null);
   }
 
   async #stored(caseId: string, name: string): Promise<void> {

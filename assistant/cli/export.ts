@@ -4,6 +4,7 @@ import { parseArgs } from 'node:util';
 import { toCsv, toFhir, toPnml, toXes } from '../../machines/export/index.ts';
 import type { Verified } from '../../machines/record/index.ts';
 import { NotASeating } from '../../machines/review/index.ts';
+import { Interrupted, PASSPHRASE_USAGE, passphraseFor } from './ask-passphrase.ts';
 import { WrongUse } from './hear-options.ts';
 import { verifySealedFile } from './record-file.ts';
 
@@ -20,7 +21,7 @@ const USAGE = `npm run --silent export -- RECORD --to ${Object.keys(FORMATS).joi
   --to FORMAT fhir: HL7 FHIR R4 bundle; xes: IEEE 1849 log of one trace; pnml: the plan's net
               (ISO/IEC 15909-2); csv: one line an activity
   --out FILE  where it goes; without it, the standard output
-Exit: 0 done, 1 the record is altered or a file could not be read or written, 2 the command is wrong.
+${PASSPHRASE_USAGE}Exit: 0 done, 1 the record is altered or a file could not be read or written, 2 the command is wrong.
 `;
 
 /** Told in one line, exit 1. */
@@ -60,7 +61,8 @@ async function run(args: readonly string[]): Promise<void> {
       `--to: ${to ?? 'nothing'} is not allowed; allowed: ${Object.keys(FORMATS).join(', ')}`,
     );
   }
-  const verdict = await verifySealedFile(path).catch((error: unknown) => {
+  const passphrase = await passphraseFor([path]);
+  const verdict = await verifySealedFile(path, passphrase).catch((error: unknown) => {
     throw new Trouble(`${path}: ${because(error)}`);
   });
   if (!verdict.ok) throw new Trouble(`${path}:${verdict.line}: ${verdict.message}`);
@@ -80,6 +82,7 @@ process.exitCode = await run(process.argv.slice(2)).then(
       process.stderr.write(`export: ${error.message}\n${USAGE}`);
       return 2;
     }
+    if (error instanceof Interrupted) return 130;
     if (!(error instanceof Trouble || error instanceof NotASeating)) throw error;
     process.stderr.write(`export: ${error.message}\n`);
     return 1;

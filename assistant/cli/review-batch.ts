@@ -1,7 +1,7 @@
 /** Records reviewed a batch at a time, in this process or, as a helper, in another. */
 import { counterfactual, NotASeating, Reviewer, TooHard } from '../../machines/review/index.ts';
 import type { Counterfactual, ReviewedRecord } from '../../machines/review/index.ts';
-import { verifySealedFile } from './record-file.ts';
+import { Locked, verifySealedFile } from './record-file.ts';
 
 /** A record that was reviewed. */
 export interface Reviewed {
@@ -26,6 +26,8 @@ export interface Batch {
   readonly paths: readonly string[];
   /** Also replay through today's machine: a few milliseconds a record. */
   readonly guard: boolean;
+  /** Opens files that are under one. */
+  readonly passphrase: string | null;
 }
 
 /** Says that this file runs as a helper: it answers batches until nobody asks any more. */
@@ -38,7 +40,8 @@ const FILE_TROUBLE: Readonly<Record<string, string>> = {
 };
 
 function troubleOf(error: unknown): string | null {
-  if (error instanceof NotASeating || error instanceof TooHard) return error.message;
+  if (error instanceof NotASeating || error instanceof TooHard || error instanceof Locked)
+    return error.message;
   if (!(error instanceof Error) || !('code' in error) || typeof error.code !== 'string')
     return null;
   return FILE_TROUBLE[error.code] ?? error.message;
@@ -47,9 +50,9 @@ function troubleOf(error: unknown): string | null {
 async function reviewFile(
   reviewer: Reviewer,
   path: string,
-  guard: boolean,
+  { guard, passphrase }: Omit<Batch, 'paths'>,
 ): Promise<Reviewed | Failed> {
-  const verdict = await verifySealedFile(path);
+  const verdict = await verifySealedFile(path, passphrase);
   if (!verdict.ok) {
     const { line, entry, message } = verdict;
     return { ok: false, record: path, line, entry, message };
@@ -68,13 +71,13 @@ const reviewer = new Reviewer();
 /** Reviews files one after another; what is wrong with one is no fault of the others. */
 export async function reviewBatch({
   paths,
-  guard,
+  ...how
 }: Batch): Promise<readonly (Reviewed | Failed)[]> {
   const results: (Reviewed | Failed)[] = [];
   for (const path of paths) {
     try {
       // One file at a time: two processes share two cores, and memory stays that of one record.
-      results.push(await reviewFile(reviewer, path, guard));
+      results.push(await reviewFile(reviewer, path, how));
     } catch (error) {
       const message = troubleOf(error);
       if (message === null) throw error;

@@ -13,8 +13,8 @@ const WORTH_HELPERS = 160;
 /** Batches handed out and not yet taken: memory does not grow with the number of records. */
 const AHEAD = 2;
 
-function* batchesOf(paths: readonly string[], guard: boolean): Generator<Batch> {
-  for (let i = 0; i < paths.length; i += BATCH) yield { paths: paths.slice(i, i + BATCH), guard };
+function* batchesOf({ paths, ...how }: Batch): Generator<Batch> {
+  for (let i = 0; i < paths.length; i += BATCH) yield { paths: paths.slice(i, i + BATCH), ...how };
 }
 
 /** A process that answers batches in the order it was given them: tsx does not run in threads. */
@@ -56,19 +56,16 @@ class Helper {
 }
 
 /** Reviews files, over two processes where there are many, and gives each as it comes, in order. */
-export async function* reviewFiles(
-  paths: readonly string[],
-  guard: boolean,
-): AsyncGenerator<Reviewed | Failed> {
-  if (paths.length < WORTH_HELPERS) {
-    for (const batch of batchesOf(paths, guard)) yield* await reviewBatch(batch);
+export async function* reviewFiles(all: Batch): AsyncGenerator<Reviewed | Failed> {
+  if (all.paths.length < WORTH_HELPERS) {
+    for (const batch of batchesOf(all)) yield* await reviewBatch(batch);
     return;
   }
   const helpers = Array.from({ length: Math.min(2, availableParallelism()) }, () => new Helper());
   try {
     const given: Promise<readonly (Reviewed | Failed)[]>[] = [];
     let turn = 0;
-    for (const batch of batchesOf(paths, guard)) {
+    for (const batch of batchesOf(all)) {
       const helper = helpers[turn % helpers.length];
       turn += 1;
       if (helper !== undefined) given.push(helper.review(batch));

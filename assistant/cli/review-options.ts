@@ -1,8 +1,9 @@
 import { parseArgs } from 'node:util';
+import { PASSPHRASE_USAGE } from './ask-passphrase.ts';
 import { WrongUse } from './hear-options.ts';
 
 export const REVIEW_USAGE = `npm run --silent review -- RECORD... [options]
-  RECORD              a record file, or a folder: every *.jsonl in it
+  RECORD              a record file, or a folder: every *.jsonl and *.jsonl.jwe in it
   --findings FILE     what was found when a restoration came off; weighed against its record
   --follow-up FILE    what recalls said (follow-up.ndjson); for the pattern over many records
   --json              one JSON object (docs/review.md):
@@ -14,7 +15,7 @@ export const REVIEW_USAGE = `npm run --silent review -- RECORD... [options]
   --schema            the JSON Schema of findings, and what each field allows
   --help              this
 Every record is verified first; one that was altered is told with its entry and not reviewed.
-Exit: 0 all reviewed, 1 a file was not (it is named on the error output, the others are reviewed),
+${PASSPHRASE_USAGE}Exit: 0 all reviewed, 1 a file was not (it is named on the error output, the others are reviewed),
 2 the command or the findings are wrong.
 `;
 

@@ -7,6 +7,7 @@ import type { ReviewedRecord } from '../../machines/review/index.ts';
 import { FollowUps, PatternReview } from '../../machines/review/pattern/index.ts';
 import { checkFindings, Findings, weigh } from '../../machines/review/weigh/index.ts';
 import type { Weighing } from '../../machines/review/weigh/index.ts';
+import { Interrupted, passphraseFor } from './ask-passphrase.ts';
 import { WrongUse } from './hear-options.ts';
 import type { Failed, Reviewed } from './review-batch.ts';
 import { reviewFiles } from './review-many.ts';
@@ -39,8 +40,11 @@ async function pathsOf(given: readonly string[]): Promise<readonly string[]> {
         () => false,
       );
       if (!folder) return [path];
-      const names = (await readdir(path)).filter((name) => name.endsWith('.jsonl')).toSorted();
-      if (names.length === 0) throw new WrongUse(`${path}: no .jsonl in this folder`);
+      const names = (await readdir(path))
+        .filter((name) => /\.jsonl(?:\.jwe)?$/.test(name))
+        .toSorted();
+      if (names.length === 0)
+        throw new WrongUse(`${path}: no record (.jsonl, .jsonl.jwe) in this folder`);
       return names.map((name) => join(path, name));
     }),
   );
@@ -162,9 +166,11 @@ async function review(options: ReviewOptions): Promise<boolean> {
   const findings = options.findings === null ? null : await readFindings(options.findings);
   const followUps = options.followUp === null ? null : await readFollowUps(options.followUp);
   const pattern = paths.length > 1 || followUps !== null ? new PatternReview(followUps) : null;
+  const passphrase = await passphraseFor(paths);
   const teller = new Teller(options, { findings, pattern, few });
   await teller.begin();
-  for await (const result of reviewFiles(paths, few)) await teller.take(result);
+  for await (const result of reviewFiles({ paths, guard: few, passphrase }))
+    await teller.take(result);
   return teller.end();
 }
 
@@ -186,6 +192,7 @@ async function run(args: readonly string[]): Promise<0 | 1> {
 }
 
 process.exitCode = await run(process.argv.slice(2)).catch((error: unknown) => {
+  if (error instanceof Interrupted) return 130;
   if (!(error instanceof WrongUse)) throw error;
   process.stderr.write(`review: ${error.message}\n${REVIEW_USAGE}`);
   return 2;

@@ -96,7 +96,7 @@ export interface RefusedFile {
 export interface LockedFile {
   readonly name: string;
   /** What is to be done with it once it is open. */
-  readonly purpose: 'import' | 'check';
+  readonly purpose: 'import' | 'check' | 'review';
   /** Why the last passphrase did not open it; null before the first. */
   readonly problem: string | null;
 }
@@ -294,7 +294,7 @@ export interface Actions {
   importRecord(file: File): void;
   /** Verifies a file without taking it in. */
   checkFile(file: File): void;
-  /** Tries a passphrase on the file that waits for one. */
+  /** Tries a passphrase on the file, or the files for review, that wait for one. */
   unlockFile(passphrase: string): void;
   dismissLockedFile(): void;
   /** Asks before the shown record is exported under a passphrase or deleted; null: asks no more. */

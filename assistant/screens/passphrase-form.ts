@@ -30,7 +30,7 @@ export function lockedFileBox(locked: LockedFile, actions: Actions): TemplateRes
     aria-label="Passphrase"
     @submit=${sent((value) => actions.unlockFile(value('passphrase')))}
   >
-    <p><strong>${locked.name}</strong> is under a passphrase.</p>
+    <p><strong>${locked.name}</strong>: under a passphrase.</p>
     <div class="field">
       <label for="unlock">Its passphrase</label>
       <input id="unlock" name="passphrase" type="password" autocomplete="off" required />

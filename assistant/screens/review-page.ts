@@ -5,6 +5,7 @@ import { count, dayOf } from './format.ts';
 import { sheet } from './frame.ts';
 import { icon } from './icons.ts';
 import type { Actions, AppState } from './model.ts';
+import { lockedFileBox } from './passphrase-form.ts';
 import { seatingPicture } from './picture-seating.ts';
 import { press } from './press.ts';
 import { findingsForm } from './review-findings.ts';
@@ -20,7 +21,7 @@ function filesField(actions: Actions): TemplateResult {
       id="review-files"
       type="file"
       multiple
-      accept=".jsonl,.ndjson,application/x-ndjson"
+      accept=".jsonl,.ndjson,.jwe,application/x-ndjson,application/jose"
       @change=${(event: Event) => {
         if (!(event.target instanceof HTMLInputElement)) return;
         const files = [...(event.target.files ?? [])];
@@ -161,7 +162,7 @@ function recordSection(review: ReviewState, view: ReviewedView, actions: Actions
 
 /** The review page. */
 export function reviewPage(state: AppState, actions: Actions): TemplateResult {
-  const { review, desk } = state;
+  const { review, desk, locked } = state;
   const shown = review.chosen === null ? undefined : review.records[review.chosen];
   return sheet(
     state,
@@ -169,6 +170,7 @@ export function reviewPage(state: AppState, actions: Actions): TemplateResult {
     'Review',
     html`<div class="review">
       ${sources(review, desk.cases.length, actions)}
+      ${locked?.purpose === 'review' ? lockedFileBox(locked, actions) : nothing}
       ${review.records.length > 1 ? recordList(review, actions) : nothing}
       ${shown === undefined ? nothing : recordSection(review, shown, actions)}
       ${review.pattern === null ? nothing : patternSection(review.pattern)}

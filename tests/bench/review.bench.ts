@@ -104,7 +104,7 @@ test('many records, two processes, with signatures: the budget of 100,000', asyn
   const pattern = new PatternReview();
   let from = 0;
   let counted = 0;
-  for await (const result of reviewFiles(paths, false)) {
+  for await (const result of reviewFiles({ paths, guard: false, passphrase: null })) {
     if (!result.ok) throw new Error(result.message);
     pattern.add(result.record);
     // Starting the helpers is no part of the rate.

@@ -1,6 +1,7 @@
 import { afterEach, expect, it } from 'vitest';
 import { InventedKey } from '../../assistant/cli/cohort-key.ts';
 import { inventedRecord } from '../../assistant/cli/cohort-record.ts';
+import { encryptText } from '../../assistant/store/passphrase.ts';
 import { Operatory } from './harness.ts';
 
 let operatory: Operatory | undefined;
@@ -44,5 +45,35 @@ it('reviews files chosen, weighs findings, and shows the pattern; one bad file d
   expect(await page.locator('.weighed').textContent()).not.toMatch(/caused by/u);
   await page.getByRole('button', { name: 'Clear' }).click();
   await expect.poll(() => page.locator('.pattern, .findings, .reviewed').count()).toBe(0);
+  expect(problems).toEqual({ console: [], page: [], outside: [] });
+});
+
+it('opens files under a passphrase, all at once, and says which one did not open', async () => {
+  const key = new InventedKey(8);
+  const made = Array.from({ length: 3 }, (_, i) => inventedRecord({ seed: 8, haste: 1 }, i, key));
+  const [plain, ...sealed] = made;
+  if (plain === undefined) throw new Error('Nothing was made.');
+  const words = ['four words will do', 'other words than those'];
+  const locked = await Promise.all(
+    sealed.map(async ({ name, text }, i) =>
+      file(`${name}.jwe`, await encryptText(text, words[i] ?? '')),
+    ),
+  );
+  operatory = await Operatory.open();
+  const { page, problems } = operatory;
+  await page.getByRole('button', { name: 'Review', exact: true }).click();
+  await page
+    .getByLabel(/Choose record files/u)
+    .setInputFiles([file(plain.name, plain.text), ...locked]);
+  const asking = page.getByRole('form', { name: 'Passphrase' });
+  await asking.getByText('and 1 other file: under a passphrase.').waitFor();
+  await asking.getByLabel('Its passphrase').fill('four words will do');
+  await asking.getByRole('button', { name: 'Open it' }).click();
+  await expect.poll(() => page.locator('.reviewed button').count()).toBe(2);
+  await asking.getByText(/does not open the file/u).waitFor();
+  expect(await asking.textContent()).toContain(`${sealed[1]?.name}.jwe`);
+  await asking.getByRole('button', { name: 'Leave it' }).click();
+  await expect.poll(() => asking.count()).toBe(0);
+  expect(await page.locator('.others').textContent()).toContain('Not reviewed: it is under');
   expect(problems).toEqual({ console: [], page: [], outside: [] });
 });

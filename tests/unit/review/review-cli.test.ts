@@ -5,17 +5,19 @@ import { join } from 'node:path';
 import { promisify } from 'node:util';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { z } from 'zod';
+import { encryptText } from '../../../assistant/store/passphrase.ts';
 import { DISILICATE, inventedCase, ZIRCONIA } from '../../chair/cases.ts';
 import { Operatory } from '../../chair/operatory.ts';
 import { recordOfChair } from '../../seated-record.ts';
 
 const call = promisify(execFile);
-const cli = async (program: 'review' | 'export', ...args: string[]) => {
+const cli = (program: 'review' | 'export', ...args: string[]) => cliWith({}, program, ...args);
+const cliWith = async (env: NodeJS.ProcessEnv, program: 'review' | 'export', ...args: string[]) => {
   try {
     const { stdout, stderr } = await call(
       process.execPath,
       ['--import', 'tsx', `assistant/cli/${program}.ts`, ...args],
-      { maxBuffer: 64 * 1024 * 1024 },
+      { maxBuffer: 64 * 1024 * 1024, env: { ...process.env, ...env } },
     );
     return { code: 0, stdout, stderr };
   } catch (error) {
@@ -67,6 +69,7 @@ const Told = z.object({
   pattern: z.object({ records: z.number() }).optional(),
 });
 
+const PASSPHRASE = 'four words will do';
 let folder = '';
 const at = (name: string): string => join(folder, name);
 
@@ -98,6 +101,7 @@ beforeAll(async () => {
     writeFile(at('proto.jsonl'), '{"__proto__":{"kind":"header"}}\n'),
     writeFile(at('zip.jsonl'), Buffer.from([0x1f, 0x8b, 0x08, 0x00, 0x00])),
     writeFile(at('empty.jsonl'), ''),
+    writeFile(at('many/three.jsonl.jwe'), await encryptText(two.text, PASSPHRASE)),
     writeFile(
       at('findings.json'),
       JSON.stringify({
@@ -183,11 +187,30 @@ describe('review', () => {
     expect(stderr).not.toContain('    at ');
   });
 
-  test('a folder: every record in it, and the pattern over them', async () => {
-    const { code, stdout } = await cli('review', at('many'), '--json');
+  test('a folder: every record in it, those under a passphrase too, and the pattern over them', async () => {
+    const env = { SEATCALL_PASSPHRASE: PASSPHRASE };
+    const { code, stdout } = await cliWith(env, 'review', at('many'), '--json');
     expect(code).toBe(0);
     const { records, pattern } = Told.parse(JSON.parse(stdout));
-    expect([records.length, pattern?.records]).toEqual([2, 2]);
+    expect([records.length, pattern?.records]).toEqual([3, 3]);
+    const [, three, two] = records;
+    expect(three?.record).toBe(at('many/three.jsonl.jwe'));
+    expect({ ...three, record: '' }).toEqual({ ...two, record: '' });
+  });
+
+  test('no passphrase, or another one: the file is told, the others are reviewed', async () => {
+    for (const [given, told] of [
+      ['', /under a passphrase: .*SEATCALL_PASSPHRASE/],
+      ['another one it is', /does not open the file.*Nothing was lost/],
+    ] as const) {
+      const env = { SEATCALL_PASSPHRASE: given };
+      const { code, stdout, stderr } = await cliWith(env, 'review', at('many'), '--json');
+      const { records, failed } = Told.parse(JSON.parse(stdout));
+      expect([code, records.length, failed.length]).toEqual([1, 2, 1]);
+      expect(failed[0]).toMatchObject({ record: at('many/three.jsonl.jwe'), line: null });
+      expect(failed[0]?.message).toMatch(told);
+      expect(stderr).not.toContain(PASSPHRASE);
+    }
   });
 
   test('wrong commands and wrong findings: exit 2 and what is allowed', async () => {
@@ -213,6 +236,17 @@ describe('export', () => {
     expect(terminal.stdout.split('\r\n')[1]).toContain(
       'INVENTED-2,true,1,,2026-02-03T09:00:00.000Z,2026-02-03T09:00:00.000Z,0,,case-check,Case check,,,',
     );
+  });
+
+  test('a record under a passphrase: the same file as without', async () => {
+    const env = { SEATCALL_PASSPHRASE: PASSPHRASE };
+    const [plain, opened, shut] = await Promise.all([
+      cli('export', at('plain.jsonl'), '--to', 'csv'),
+      cliWith(env, 'export', at('many/three.jsonl.jwe'), '--to', 'csv'),
+      cliWith({ SEATCALL_PASSPHRASE: '' }, 'export', at('many/three.jsonl.jwe'), '--to', 'csv'),
+    ]);
+    expect(opened).toEqual(plain);
+    expect([shut.code, shut.stdout]).toEqual([1, '']);
   });
 
   test('an altered record is not exported; an unknown format is named with those there are', async () => {
