@@ -13,7 +13,7 @@ const caseId = caseIdOf(header);
 /** Imports a file's text; what came of it, without the case's id. */
 async function take(store: Store, text: string, passphrase: string | null = null) {
   const imported = await importCase(store, new TextEncoder().encode(text), passphrase);
-  if (imported.kind === 'refused' || imported.kind === 'encrypted') return imported;
+  if (!('caseId' in imported)) return imported;
   const { kind, sealed } = imported;
   return { kind, sealed };
 }
@@ -133,6 +133,48 @@ export const TRANSFER_CASES: readonly StoreCase[] = [
       const { length } = await store.lines(caseId);
       store.close();
       return [name.slice(-'.jsonl.jwe'.length), asked, wrong, list, came, length];
+    },
+  },
+  {
+    name: 'keeps what a cut file still has only when asked, marked until the rest comes; it goes out unsealed',
+    expected: [
+      { kind: 'cut', line: 4, after: 2 },
+      [],
+      'new',
+      [[2, 2, false]],
+      [],
+      '-cut-after-2.jsonl',
+      3,
+      'newer',
+      [[3, 3, false]],
+      'older',
+      [[3, 3, false]],
+      'newer',
+      [[4, null, true]],
+    ],
+    async observe(open) {
+      const store = await open();
+      const whole = await closedFile(store);
+      const lines = whole.split('\n');
+      /** The file up to the middle of a line. */
+      const cut = (line: number): Uint8Array =>
+        new TextEncoder().encode(
+          `${lines.slice(0, line - 1).join('\n')}\n${lines[line]?.slice(0, 40)}`,
+        );
+      const list = async () =>
+        (await store.listCases()).map((one) => [one.entries, one.cutAfter ?? null, one.closed]);
+      const asked = await importCase(store, cut(4));
+      const said = asked.kind === 'cut' ? { ...asked, message: undefined } : asked;
+      const seen: unknown[] = [JSON.parse(JSON.stringify(said)), await list()];
+      const kept = await importCase(store, cut(4), null, true);
+      seen.push(kept.kind, await list(), await store.unfinished());
+      const out = await exportCase(store, caseId, WALL);
+      seen.push(out.name.slice(-'-cut-after-2.jsonl'.length), out.text.trim().split('\n').length);
+      seen.push((await importCase(store, cut(5), null, true)).kind, await list());
+      seen.push((await importCase(store, cut(4), null, true)).kind, await list());
+      seen.push((await take(store, whole)).kind, await list());
+      store.close();
+      return seen;
     },
   },
   {

@@ -84,6 +84,7 @@ export function makeActions(parts: ActionParts): Actions {
     exportRecord: (id) => run(() => desk.exportRecord(id)),
     exportSealed: (passphrase) => run(() => archive.exportSealed(passphrase)),
     importRecord: (file) => run(() => archive.take(file, 'import')),
+    keepCutFile: () => run(() => archive.keepCut()),
     checkFile: (file) => run(() => archive.take(file, 'check')),
     unlockFile: (passphrase) => run(() => (forReview() ? review : archive).unlock(passphrase)),
     dismissLockedFile: () => (forReview() ? review : archive).dismissLocked(),

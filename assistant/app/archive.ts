@@ -25,6 +25,8 @@ export class Archive {
   readonly #desk: Desk;
   /** The file that waits for its passphrase. */
   #waiting: File | null = null;
+  /** The file that was cut off, opened: its whole entries can still be kept. */
+  #cut: { readonly name: string; readonly bytes: Uint8Array } | null = null;
 
   constructor(board: Board, store: Store, desk: Desk) {
     this.#board = board;
@@ -55,10 +57,19 @@ export class Archive {
     this.dismissLocked();
     if (purpose === 'import') {
       const came = 'kind' in opened ? opened : await importCase(this.#store, opened);
+      this.#cut = came.kind === 'cut' && !('kind' in opened) ? { name, bytes: opened } : null;
       await this.#desk.imported(name, came);
     } else if ('kind' in opened) {
       this.#board.set({ notice: `${name}: ${opened.message}` });
     } else this.#board.set({ checked: await checkBytes(this.#store, name, opened) });
+  }
+
+  /** Keeps the whole entries of the file that was cut off, marked as incomplete. */
+  async keepCut(): Promise<void> {
+    const cut = this.#cut;
+    this.#cut = null;
+    if (cut === null) return;
+    await this.#desk.imported(cut.name, await importCase(this.#store, cut.bytes, null, true));
   }
 
   async unlock(passphrase: string): Promise<void> {

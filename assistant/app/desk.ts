@@ -3,7 +3,7 @@ import { checkCase, makePlan } from '../../machines/plan/index.ts';
 import type { CaseFile, Plan } from '../../machines/contract/index.ts';
 import { parseJson } from '../../machines/record/index.ts';
 import { type CaseDraft, candidateOf, draftOf, emptyDraft } from '../screens/draft.ts';
-import type { AppState } from '../screens/model.ts';
+import type { AppState, RefusedFile } from '../screens/model.ts';
 import { download, exportCase, type Imported, type Store } from '../store/index.ts';
 import type { Board } from './board.ts';
 import { keepingOf } from './records.ts';
@@ -25,6 +25,13 @@ const today = (): string => {
 const isBlank = (draft: CaseDraft): boolean =>
   draft.reference === '' &&
   draft.units.every(({ tooth, material }) => tooth === '' && material === '');
+
+function refusedOf(name: string, came: Imported): RefusedFile | null {
+  if (came.kind === 'refused')
+    return { name, reason: came.message, entry: came.entry, cutAfter: null };
+  if (came.kind !== 'cut') return null;
+  return { name, reason: came.message, entry: null, cutAfter: came.after };
+}
 
 export class Desk {
   readonly #board: Board;
@@ -101,7 +108,7 @@ export class Desk {
   /** Reads case facts from a file; faults are told with their fields, and the draft is left alone. */
   async loadCase(file: File): Promise<void> {
     const refuse = (reason: string): void =>
-      this.#set({ refusedFile: { name: file.name, reason, entry: null } });
+      this.#set({ refusedFile: { name: file.name, reason, entry: null, cutAfter: null } });
     const read = parseJson(new Uint8Array(await file.arrayBuffer()));
     if (!read.ok) {
       refuse(read.line === null ? read.message : `Line ${read.line}: ${read.message}`);
@@ -118,9 +125,7 @@ export class Desk {
 
   /** What came of an import; the file that waits for a passphrase is left to who asked. */
   async imported(name: string, came: Imported): Promise<void> {
-    const refusedFile =
-      came.kind === 'refused' ? { name, reason: came.message, entry: came.entry } : null;
-    this.#set({ refusedFile });
+    this.#set({ refusedFile: refusedOf(name, came) });
     await this.refresh();
   }
 

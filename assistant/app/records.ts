@@ -9,7 +9,7 @@ import type {
   KeepingState,
   RecordState,
 } from '../screens/model.ts';
-import { deletionsOf, readLedger, type Store } from '../store/index.ts';
+import { cutOf, deletionsOf, readLedger, type Store } from '../store/index.ts';
 import { checkSignature, fingerprint, fingerprintOf } from '../store/signing.ts';
 import { keptUntil, pastKeeping } from './retention.ts';
 
@@ -47,6 +47,7 @@ export async function recordOf(
     entries,
     closing,
     chain: await chainOf(closing),
+    cutAfter: await cutOf(store, id),
     head: head.digest,
     fingerprint: closing === null ? null : await fingerprint(closing),
     keptUntil: years === null ? null : keptUntil(lastWall, years),

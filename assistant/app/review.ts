@@ -5,7 +5,7 @@ import { parseJsonLines, verify, type Verdict, verifySealed } from '../../machin
 import { NotASeating, Reviewer, TooHard } from '../../machines/review/index.ts';
 import type { ReviewedRecord } from '../../machines/review/index.ts';
 import { FollowUps, PatternReview } from '../../machines/review/pattern/index.ts';
-import { checkFindings, weigh } from '../../machines/review/weigh/index.ts';
+import { checkFindings, cutCaveat, weigh } from '../../machines/review/weigh/index.ts';
 import { count } from '../screens/format.ts';
 import type { SeatingBar } from '../screens/picture-seating.ts';
 import {
@@ -16,14 +16,15 @@ import {
   type ReviewState,
   type UnreviewedFile,
 } from '../screens/review-model.ts';
-import { openFile, type Store } from '../store/index.ts';
+import { cutOf, openFile, type Store } from '../store/index.ts';
 import { checkSignature } from '../store/signing.ts';
 import type { Board } from './board.ts';
 
 /** More records than this are for the terminal, which does not keep them. */
 const MOST = 500;
 
-type Good = Extract<Verdict, { ok: true }>;
+/** What can be reviewed: a record that verifies, or what is left of one that was cut off. */
+type Readable = Pick<Extract<Verdict, { ok: true }>, 'header' | 'entries' | 'written'>;
 
 /** Dwells with the time they began, from the entries that began and ended them. */
 function seatingsOf(record: ReviewedRecord, entries: readonly Entry[], title: TitleOf) {
@@ -45,7 +46,7 @@ function seatingsOf(record: ReviewedRecord, entries: readonly Entry[], title: Ti
 type TitleOf = (tooth: string, step: string) => string;
 
 const titlesIn =
-  ({ header }: Good): TitleOf =>
+  ({ header }: Readable): TitleOf =>
   (tooth, step) => {
     const unit = header.plan.units.find((one) => one.tooth === tooth);
     const found = [...(unit?.steps ?? []), ...(unit?.spare ?? [])].find(({ id }) => id === step);
@@ -75,14 +76,18 @@ export function weighedOf(
   const checked = checkFindings(findingsFrom(findings));
   if (!checked.ok) return { problems: checked.problems, weighing: null };
   const unit = view.record.units.find(({ tooth }) => tooth === findings.tooth) ?? null;
-  return { problems: [], weighing: weigh(checked.findings, view.record.deviations, unit) };
+  const weighing = weigh(checked.findings, view.record.deviations, unit);
+  const { cutAfter } = view.record;
+  const caveats = [...(cutAfter === undefined ? [] : [cutCaveat(cutAfter)]), ...weighing.caveats];
+  return { problems: [], weighing: { ...weighing, caveats } };
 }
 
 /** The pattern over these; null for fewer than two. */
 function patternOf(records: readonly ReviewedView[], followUps: FollowUps) {
-  if (records.length < 2) return null;
+  const whole = records.filter(({ record }) => record.cutAfter === undefined);
+  if (whole.length < 2) return null;
   const pattern = new PatternReview(followUps);
-  for (const { record } of records) pattern.add(record);
+  for (const { record } of whole) pattern.add(record);
   return pattern.result();
 }
 
@@ -224,13 +229,19 @@ export class Review {
       return;
     }
     const verdict = await verifySealed(bytes, checkSignature);
-    if (!verdict.ok) this.#fail(name, `line ${verdict.line}: ${verdict.message}`);
-    else this.#keep(name, verdict, verdict.closing !== null || verdict.checkpoint !== null);
+    if (verdict.ok) {
+      this.#keep(name, verdict, verdict.closing !== null || verdict.checkpoint !== null);
+      return;
+    }
+    const { line, message, cut } = verdict;
+    this.#fail(name, `line ${line}: ${message}`);
+    if (cut !== null && cut.entries.length > 0) this.#keep(name, cut, false, true);
   }
 
   async #stored(caseId: string, name: string): Promise<void> {
     const verdict = verify(await this.#store.lines(caseId));
-    if (verdict.ok) this.#keep(name, verdict, false);
+    const cut = (await cutOf(this.#store, caseId)) !== null;
+    if (verdict.ok) this.#keep(name, verdict, false, cut);
     else this.#fail(name, verdict.message);
   }
 
@@ -243,9 +254,9 @@ export class Review {
     if (problem !== null) this.#fail(name, `line ${problem.line}: ${problem.message}`);
   }
 
-  #keep(name: string, read: Good, sealed: boolean): void {
+  #keep(name: string, read: Readable, sealed: boolean, cut = false): void {
     // Records of 0.1.0 do not say which step a command meant.
-    const verdict: Good = { ...read, entries: withMeantSteps(read) };
+    const verdict: Readable = { ...read, entries: withMeantSteps(read) };
     const { records } = this.#state;
     if (records.length >= MOST) {
       this.#fail(
@@ -256,7 +267,7 @@ export class Review {
     }
     try {
       const { header, entries } = verdict;
-      const record = this.#reviewer.review(name, { header, entries });
+      const record = this.#reviewer.review(name, { header, entries, cut });
       const seatings = seatingsOf(record, entries, titlesIn(verdict));
       this.#set({ records: [...records, { record, sealed, seatings }] });
     } catch (error) {

@@ -28,8 +28,10 @@ export class Interrupted extends Error {
   override readonly name = 'Interrupted';
 }
 
-const ENTER = /[\r\n\u0004]/;
-const BACK = /[\u0008\u007f]/;
+/** Ends the line: carriage return, line feed, end of transmission. */
+const ENTER: readonly string[] = ['\r', '\n', '\u0004'];
+/** Takes a character back: backspace, delete. */
+const BACK: readonly string[] = ['\u0008', '\u007f'];
 
 /**
  * Asks at a terminal and shows nothing of what is typed. The question goes to `say`, so that the
@@ -56,12 +58,12 @@ export async function askHidden(
             reject(new Interrupted('Nothing was done.'));
             return;
           }
-          if (ENTER.test(character)) {
+          if (ENTER.includes(character)) {
             terminal.off('data', heard);
             resolve(typed.join(''));
             return;
           }
-          if (BACK.test(character)) typed.pop();
+          if (BACK.includes(character)) typed.pop();
           else typed.push(character);
         }
       };

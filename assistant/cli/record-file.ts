@@ -97,5 +97,7 @@ export async function verifySealedFile(
 
 /** With what older versions did not write down. */
 function completed(verdict: Verdict): Verdict {
-  return verdict.ok ? { ...verdict, entries: withMeantSteps(verdict) } : verdict;
+  if (verdict.ok) return { ...verdict, entries: withMeantSteps(verdict) };
+  const { cut } = verdict;
+  return cut === null ? verdict : { ...verdict, cut: { ...cut, entries: withMeantSteps(cut) } };
 }

@@ -1,6 +1,6 @@
 /** Records reviewed a batch at a time, in this process or, as a helper, in another. */
 import { counterfactual, NotASeating, Reviewer, TooHard } from '../../machines/review/index.ts';
-import type { Counterfactual, ReviewedRecord } from '../../machines/review/index.ts';
+import type { Counterfactual, ReadRecord, ReviewedRecord } from '../../machines/review/index.ts';
 import { Locked, verifySealedFile } from './record-file.ts';
 
 /** A record that was reviewed. */
@@ -20,6 +20,8 @@ export interface Failed {
   readonly line: number | null;
   readonly entry: number | null;
   readonly message: string;
+  /** Of a file that was cut off: what it still has, reviewed. It is not one of the reviewed records. */
+  readonly leading?: Reviewed;
 }
 
 export interface Batch {
@@ -53,17 +55,26 @@ async function reviewFile(
   { guard, passphrase }: Omit<Batch, 'paths'>,
 ): Promise<Reviewed | Failed> {
   const verdict = await verifySealedFile(path, passphrase);
-  if (!verdict.ok) {
-    const { line, entry, message } = verdict;
-    return { ok: false, record: path, line, entry, message };
-  }
-  const { header, entries, closing, checkpoint } = verdict;
-  return {
+  const reviewed = (read: ReadRecord, sealed: boolean): Reviewed => ({
     ok: true,
-    record: reviewer.review(path, { header, entries }),
-    sealed: closing !== null || checkpoint !== null,
-    guard: guard ? counterfactual(header, entries) : null,
-  };
+    record: reviewer.review(path, read),
+    sealed,
+    guard: guard ? counterfactual(read.header, read.entries) : null,
+  });
+  if (!verdict.ok) {
+    const { line, entry, message, cut } = verdict;
+    const failed: Failed = { ok: false, record: path, line, entry, message };
+    if (cut === null) return failed;
+    try {
+      return { ...failed, leading: reviewed({ ...cut, cut: true }, false) };
+    } catch (error) {
+      // That it was cut off is what there is to tell of it.
+      if (error instanceof NotASeating || error instanceof TooHard) return failed;
+      throw error;
+    }
+  }
+  const { closing, checkpoint } = verdict;
+  return reviewed(verdict, closing !== null || checkpoint !== null);
 }
 
 const reviewer = new Reviewer();

@@ -10,11 +10,12 @@ export const REVIEW_USAGE = `npm run --silent review -- RECORD... [options]
                       {"format": "seatcall-review/1",
                        "records": [{"record", "alignment": {"cost", "fitness", "moves"},
                                     "deviations", ...}],
-                       "failed": [{"record", "line", "entry", "message"}],
+                       "failed": [{"record", "line", "entry", "message", "leading"}],
                        "weighing": with --findings, "pattern": with more than one record}
   --schema            the JSON Schema of findings, and what each field allows
   --help              this
-Every record is verified first; one that was altered is told with its entry and not reviewed.
+Every record is verified first; one that was altered is told with its entry and not reviewed. Of a file
+that was cut off, what it still has is reviewed apart ("leading"), as an incomplete record.
 ${PASSPHRASE_USAGE}Exit: 0 all reviewed, 1 a file was not (it is named on the error output, the others are reviewed),
 2 the command or the findings are wrong.
 `;

@@ -49,22 +49,24 @@ function guardText({ guard, record }: Reviewed): string[] {
 }
 
 const sealWords = ({ sealed, record }: Reviewed): string =>
-  !sealed
-    ? 'not sealed: a cut at a line end would not show'
-    : record.closed
-      ? 'closed, chain and signature hold'
-      : 'still open, chain and signature hold';
+  record.cutAfter !== undefined
+    ? `CUT OFF after entry ${record.cutAfter}, unsealed: its last entry could have been changed`
+    : !sealed
+      ? 'not sealed: a cut at a line end would not show'
+      : record.closed
+        ? 'closed, chain and signature hold'
+        : 'still open, chain and signature hold';
 
 /** One record for a person: how it fits, every departure with what was asked and its source. */
 export function recordText(reviewed: Reviewed): string {
   const { record } = reviewed;
-  const { alignment, deviations, units } = record;
+  const { alignment, deviations, units, cutAfter } = record;
   const { cost, fitness, moves } = alignment;
   const steps = moves.filter(({ kind }) => kind === 'synchronous').length;
   const invented = record.invented ? ', invented' : '';
   const teeth = units.map(
     ({ tooth, material, cement, seated }) =>
-      `  tooth ${tooth}, ${material.replaceAll('-', ' ')}, ${cement.label}, ${seated === null ? 'not seated' : `seated ${seated}`}`,
+      `  tooth ${tooth}, ${material.replaceAll('-', ' ')}, ${cement.label}, ${seated === null ? `not seated${cutAfter === undefined ? '' : ' by then'}` : `seated ${seated}`}`,
   );
   const fit =
     cost === 0
@@ -74,6 +76,9 @@ export function recordText(reviewed: Reviewed): string {
     record.record,
     `  case ${record.reference}${invented}, opened ${record.opened}, ${plural(record.entries, 'entry', 'entries')}; ${sealWords(reviewed)}`,
     ...teeth,
+    ...(cutAfter === undefined
+      ? []
+      : ['  INCOMPLETE: only what it still has is judged; what came after is not known.']),
     fit,
     ...(deviations.length === 0 ? ['  No departure.'] : deviations.map(deviationText)),
     ...guardText(reviewed),
@@ -87,10 +92,15 @@ export function recordLine({ record }: Reviewed): string {
   const counts = new Map<string, number>();
   for (const { grade } of deviations) counts.set(grade, (counts.get(grade) ?? 0) + 1);
   const told = [...counts].map(([grade, count]) => `${grade} ${count}`).join(', ');
-  return `${record.record}: fitness ${fitWords(alignment.fitness)}; ${told === '' ? 'no departure' : told}`;
+  const cut = record.cutAfter === undefined ? '' : `CUT OFF after entry ${record.cutAfter}; `;
+  return `${record.record}: ${cut}fitness ${fitWords(alignment.fitness)}; ${told === '' ? 'no departure' : told}`;
 }
 
 /** What was wrong with a file: where, and what. */
-export function failedText({ record, line, message }: Failed): string {
-  return line === null ? `${record}: ${message}` : `${record}:${line}: ${message}`;
+export function failedText({ record, line, message, leading }: Failed): string {
+  const kept =
+    leading === undefined
+      ? ''
+      : ` Its first ${plural(leading.record.entries, 'entry', 'entries')} ${leading.record.entries === 1 ? 'is' : 'are'} whole, and reviewed apart as an incomplete record.`;
+  return `${record}${line === null ? '' : `:${line}`}: ${message}${kept}`;
 }

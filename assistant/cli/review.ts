@@ -5,7 +5,7 @@ import { z } from 'zod';
 import { parseJson } from '../../machines/record/index.ts';
 import type { ReviewedRecord } from '../../machines/review/index.ts';
 import { FollowUps, PatternReview } from '../../machines/review/pattern/index.ts';
-import { checkFindings, Findings, weigh } from '../../machines/review/weigh/index.ts';
+import { checkFindings, cutCaveat, Findings, weigh } from '../../machines/review/weigh/index.ts';
 import type { Weighing } from '../../machines/review/weigh/index.ts';
 import { Interrupted, passphraseFor } from './ask-passphrase.ts';
 import { WrongUse } from './hear-options.ts';
@@ -94,8 +94,19 @@ const isOf = ({ reference, tooth }: Findings, record: ReviewedRecord): boolean =
 /** Weighs findings against the record they are about; alone where there is none. */
 function weighed(findings: Findings, record: ReviewedRecord | null): Weighing {
   const unit = record?.units.find(({ tooth }) => tooth === findings.tooth) ?? null;
-  return weigh(findings, record?.deviations ?? [], unit);
+  const weighing = weigh(findings, record?.deviations ?? [], unit);
+  if (record?.cutAfter === undefined) return weighing;
+  return { ...weighing, caveats: [cutCaveat(record.cutAfter), ...weighing.caveats] };
 }
+
+const isWhole = ({ cutAfter }: ReviewedRecord): boolean => cutAfter === undefined;
+
+/** A reviewed record as the JSON has it. */
+const toldOf = ({ record, sealed, guard }: Omit<Reviewed, 'ok'>) => ({
+  ...record,
+  sealed,
+  ...(guard === null ? {} : { guard }),
+});
 
 /** Tells results as they come; keeps only what the end needs. */
 class Teller {
@@ -125,18 +136,34 @@ class Teller {
     if (!result.ok) {
       this.#failed.push(result);
       process.stderr.write(`${failedText(result)}\n`);
+      if (result.leading !== undefined) await this.#takeLeading(result.leading);
       return;
     }
     const { record, sealed, guard } = result;
     this.#pattern?.add(record);
-    if (this.#findings !== null && isOf(this.#findings, record)) {
-      if (this.#about === null || this.#about.opened < record.opened) this.#about = record;
-    }
+    this.#find(record);
     if (this.#options.json) {
-      const one = JSON.stringify({ ...record, sealed, ...(guard === null ? {} : { guard }) });
+      const one = JSON.stringify(toldOf({ record, sealed, guard }));
       await write(`${this.#told === 0 ? '' : ','}\n${one}`);
     } else await write(this.#few ? `${recordText(result)}\n` : `${recordLine(result)}\n`);
     this.#told += 1;
+  }
+
+  /** Keeps the record that the findings are about: a whole one before one that was cut off. */
+  #find(record: ReviewedRecord): void {
+    if (this.#findings === null || !isOf(this.#findings, record)) return;
+    const before = this.#about;
+    const better =
+      before === null ||
+      (isWhole(record) === isWhole(before) ? before.opened < record.opened : isWhole(record));
+    if (better) this.#about = record;
+  }
+
+  /** What is left of a record that was cut off: told apart, and no part of the pattern. */
+  async #takeLeading(leading: Reviewed): Promise<void> {
+    this.#find(leading.record);
+    if (!this.#options.json)
+      await write(this.#few ? `${recordText(leading)}\n` : `${recordLine(leading)}\n`);
   }
 
   /** Tells the rest; whether every file was reviewed. */
@@ -145,7 +172,9 @@ class Teller {
     const about = this.#about?.record ?? null;
     const pattern = this.#pattern?.result() ?? null;
     if (this.#options.json) {
-      const failed = this.#failed.map(({ ok: _ok, ...rest }) => rest);
+      const failed = this.#failed.map(({ ok: _ok, leading, ...rest }) =>
+        leading === undefined ? rest : { ...rest, leading: toldOf(leading) },
+      );
       const rest = {
         failed,
         ...(weighing === null ? {} : { weighing: { record: about, ...weighing } }),

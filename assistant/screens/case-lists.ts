@@ -21,11 +21,16 @@ function caseRow(row: CaseSummary, actions: Actions): TemplateResult {
       <strong>${row.reference}</strong>
       ${row.invented ? html`<span class="chip">Invented demo</span>` : nothing}
       <span>${row.teeth.join(', ')}</span>
+      ${
+        row.cutAfter === undefined
+          ? nothing
+          : html`<span class="chip">Incomplete: cut off after entry ${row.cutAfter}</span>`
+      }
       <small>opened ${when(row.opened)}, ${count(row.entries, 'entry', 'entries')}</small>
     </p>
     <div class="row-acts">
       ${
-        row.closed
+        row.closed || row.cutAfter !== undefined
           ? nothing
           : html`<button
               type="button"
@@ -66,7 +71,20 @@ export function refusedFileBox(file: RefusedFile, actions: Actions): TemplateRes
         in${file.entry === null ? '' : `: entry ${file.entry} does not hold`}.</strong
       >
       ${file.reason}
+      ${
+        file.cutAfter === null
+          ? nothing
+          : html`Its first ${count(file.cutAfter, 'entry is', 'entries are')} whole and can be kept
+            as an incomplete record. Look for the whole file first.`
+      }
     </p>
+    ${
+      file.cutAfter === null
+        ? nothing
+        : html`<button type="button" class="act" @click=${press(() => actions.keepCutFile())}>
+            Keep the first ${count(file.cutAfter, 'entry', 'entries')}
+          </button>`
+    }
     <button type="button" class="act" @click=${press(() => actions.dismissRefusedFile())}>
       Understood
     </button>

@@ -103,6 +103,7 @@ const recorded = (chain: ChainView, more: Partial<RecordState> = {}): AppState =
     entries: galleryEntries(),
     closing: null,
     chain,
+    cutAfter: null,
     head: 'a7'.repeat(32),
     fingerprint: null,
     keptUntil: '2041-04-09',
@@ -198,6 +199,23 @@ export const GALLERY: Readonly<Record<string, AppState>> = {
         name: 'demo-21.jsonl',
         reason: 'It was changed after it was written.',
         entry: 17,
+        cutAfter: null,
+      },
+    },
+  },
+  'desk-cut': {
+    ...resting,
+    desk: {
+      ...desk,
+      ...judged(draft),
+      cases: cases.map((one, i) =>
+        i === 0 ? { ...one, closed: false, cutAfter: one.entries } : one,
+      ),
+      refusedFile: {
+        name: 'demo-21.jsonl',
+        reason: 'Entry 12: This line has no line end: the file was cut off in it, or after it.',
+        entry: null,
+        cutAfter: 11,
       },
     },
   },

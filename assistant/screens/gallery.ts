@@ -63,6 +63,7 @@ const actions: Actions = {
   },
   deleteRecord: log('deleteRecord'),
   exportDeletions: log('exportDeletions'),
+  keepCutFile: log('keepCutFile'),
   importRecord: log('importRecord'),
   dismissRefusedFile: () => {
     if (state !== undefined) change({ desk: { ...state.desk, refusedFile: null } });

@@ -90,6 +90,8 @@ export interface RefusedFile {
   readonly reason: string;
   /** The entry where the record stops being true; null when it is not about one entry. */
   readonly entry: number | null;
+  /** It was cut off after this entry, and what it still has can be kept; null otherwise. */
+  readonly cutAfter: number | null;
 }
 
 /** A file that waits for its passphrase. */
@@ -171,6 +173,8 @@ export interface RecordState {
   readonly entries: readonly Entry[];
   readonly closing: Closing | null;
   readonly chain: ChainView;
+  /** Its file was cut off after this entry; null for a whole one. */
+  readonly cutAfter: number | null;
   /** SHA-256 of the last entry, and of the key that signed the closing, 64 hex digits; null when there is none. */
   readonly head: string;
   readonly fingerprint: string | null;
@@ -292,6 +296,8 @@ export interface Actions {
   /** Exports the shown record under a passphrase. */
   exportSealed(passphrase: string): void;
   importRecord(file: File): void;
+  /** Keeps what the refused file still has, marked as incomplete. */
+  keepCutFile(): void;
   /** Verifies a file without taking it in. */
   checkFile(file: File): void;
   /** Tries a passphrase on the file, or the files for review, that wait for one. */

@@ -49,6 +49,18 @@ function keepingLines({ keptUntil, deletedBefore }: RecordState): TemplateResult
   )}`;
 }
 
+/** That what came after was lost, for what is left of a file. */
+function cutLine({ cutAfter }: RecordState): TemplateResult | typeof nothing {
+  if (cutAfter === null) return nothing;
+  return html`<p class="chain chain-warn" role="status">
+    ${icon('long')}<span
+      ><strong>Incomplete: its file was cut off after entry ${cutAfter}.</strong> What was done
+      after that is not known, and entry ${cutAfter} itself could have been changed. Importing the
+      whole file adds the rest.</span
+    >
+  </p>`;
+}
+
 function entryRow(row: EntryWords): TemplateResult {
   return html`<tr class="entry-${row.kind} ${row.deviation === '' ? '' : 'entry-deviation'}">
     <th scope="row">${row.n}</th>
@@ -120,7 +132,7 @@ export function recordPage(state: AppState, record: RecordState, actions: Action
           <strong>${count(deviations, 'deviation', 'deviations')}</strong>,
           ${count(refusals, 'refusal', 'refusals')}.
         </p>
-        ${chainBox(chain, closing !== null)} ${keepingLines(record)}
+        ${chainBox(chain, closing !== null)} ${cutLine(record)} ${keepingLines(record)}
         <div class="row-acts">
           <button type="button" class="act" @click=${press(() => actions.exportRecord(record.id))}>
             Export the record file

@@ -85,7 +85,8 @@ function recordList({ records, chosen }: ReviewState, actions: Actions): Templat
           aria-current=${i === chosen ? 'true' : nothing}
           @click=${press(() => actions.chooseReviewed(i))}
         >
-          ${record.reference}, ${count(record.deviations.length, 'departure', 'departures')}
+          ${record.reference}${record.cutAfter === undefined ? '' : ' (incomplete)'},
+          ${count(record.deviations.length, 'departure', 'departures')}
         </button>`,
     )}
   </nav>`;
@@ -144,8 +145,16 @@ function recordSection(review: ReviewState, view: ReviewedView, actions: Actions
   return html`<section class="record">
       <h2>${record.reference}</h2>
       <p>
-        ${record.invented ? html`<span class="chip">Invented demo</span>` : nothing} Opened
-        ${dayOf(record.opened, offsetOf(record.opened))};
+        ${record.invented ? html`<span class="chip">Invented demo</span>` : nothing}
+        ${
+          record.cutAfter === undefined
+            ? nothing
+            : html`<strong
+                >Incomplete: its file was cut off after entry ${record.cutAfter}. What came after is
+                not known, and only what is left is judged.</strong
+              >`
+        }
+        Opened ${dayOf(record.opened, offsetOf(record.opened))};
         ${record.closed ? 'closed' : 'not closed'}${sealed ? ', its signature is good' : ''};
         ${count(record.entries, 'entry', 'entries')}.
         ${

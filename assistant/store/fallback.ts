@@ -3,7 +3,7 @@ import { verify } from '../../machines/record/index.ts';
 import type { Tombstone } from '../../machines/record/index.ts';
 import { MemoryStore } from './memory.ts';
 import type { Settings } from './settings.ts';
-import { lastOpenedFirst } from './store.ts';
+import { isUnfinished, lastOpenedFirst } from './store.ts';
 import type { CaseSummary, CaseWriter, Kept, Store } from './store.ts';
 import { isStorageGone, StoreTrouble } from './trouble.ts';
 
@@ -108,11 +108,16 @@ export class FallbackStore implements Store {
     }
   }
 
-  putRecord(header: HeaderLine, lines: readonly Kept[]): Promise<void> {
+  putRecord(header: HeaderLine, lines: readonly Kept[], cutAfter?: number): Promise<void> {
     return this.#either(
-      (disk) => disk.putRecord(header, lines),
-      () => this.#memory.putRecord(header, lines),
+      (disk) => disk.putRecord(header, lines, cutAfter),
+      () => this.#memory.putRecord(header, lines, cutAfter),
     );
+  }
+
+  async markCut(caseId: string, cutAfter: number): Promise<void> {
+    const held = this.#disk === null || (await this.#holds(caseId));
+    await (held ? this.#memory : (this.#disk ?? this.#memory)).markCut(caseId, cutAfter);
   }
 
   async deleteCase(tombstone: Tombstone): Promise<void> {
@@ -142,7 +147,7 @@ export class FallbackStore implements Store {
   }
 
   async unfinished(): Promise<CaseSummary[]> {
-    return (await this.listCases()).filter(({ closed }) => !closed);
+    return (await this.listCases()).filter(isUnfinished);
   }
 
   async settings() {

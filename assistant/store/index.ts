@@ -6,6 +6,6 @@ export { passphraseProblem } from './passphrase.ts';
 export { Settings } from './settings.ts';
 export { close } from './signing.ts';
 export type { CaseWriter, Store } from './store.ts';
-export { download, exportCase, importCase, openFile, sealFile } from './transfer.ts';
+export { cutOf, download, exportCase, importCase, openFile, sealFile } from './transfer.ts';
 export { StoreTrouble } from './trouble.ts';
 export type { Imported } from './transfer.ts';

@@ -9,6 +9,7 @@ import type { Settings } from './settings.ts';
 import { makeKey } from './signing.ts';
 import {
   caseExists,
+  isUnfinished,
   lastOpenedFirst,
   mustBury,
   mustFollow,
@@ -26,8 +27,15 @@ interface Row {
   readonly line: Kept;
 }
 
+interface RecordRow {
+  readonly caseId: string;
+  readonly header: HeaderLine;
+  /** Its file was cut off after this entry. */
+  readonly cutAfter?: number;
+}
+
 interface Schema extends DBSchema {
-  records: { key: string; value: { readonly caseId: string; readonly header: HeaderLine } };
+  records: { key: string; value: RecordRow };
   entries: { key: [string, number]; value: Row };
   cases: { key: string; value: CaseFile };
   settings: { key: string; value: Settings };
@@ -159,7 +167,7 @@ class IndexedDbStore implements Store {
     throw noSuchCase();
   }
 
-  async putRecord(header: HeaderLine, lines: readonly Kept[]): Promise<void> {
+  async putRecord(header: HeaderLine, lines: readonly Kept[], cutAfter?: number): Promise<void> {
     const caseId = caseIdOf(header);
     await this.#write(['records', 'entries', 'tombstones'], async (tx) => {
       const records = tx.objectStore('records');
@@ -168,9 +176,18 @@ class IndexedDbStore implements Store {
       const entries = tx.objectStore('entries');
       for (const [i, line] of lines.entries()) mustFollow(caseId, lines[i - 1] ?? null, line);
       await Promise.all([
-        records.add({ caseId, header }),
+        records.add({ caseId, header, ...(cutAfter === undefined ? {} : { cutAfter }) }),
         ...lines.map((line) => entries.add({ caseId, n: line.n, line })),
       ]);
+    });
+  }
+
+  async markCut(caseId: string, cutAfter: number): Promise<void> {
+    await this.#write(['records'], async (tx) => {
+      const records = tx.objectStore('records');
+      const row = await records.get(caseId);
+      if (row === undefined) throw noSuchCase();
+      await records.put({ ...row, cutAfter });
     });
   }
 
@@ -211,15 +228,15 @@ class IndexedDbStore implements Store {
   async listCases(): Promise<CaseSummary[]> {
     return this.#read(['records', 'entries'], async (tx) => {
       const records = await tx.objectStore('records').getAll();
-      const all = records.map(async ({ caseId, header }) =>
-        summarise(header, await lastLine(tx, caseId)),
+      const all = records.map(async ({ caseId, header, cutAfter }) =>
+        summarise(header, await lastLine(tx, caseId), cutAfter),
       );
       return (await Promise.all(all)).toSorted(lastOpenedFirst);
     });
   }
 
   async unfinished(): Promise<CaseSummary[]> {
-    return (await this.listCases()).filter(({ closed }) => !closed);
+    return (await this.listCases()).filter(isUnfinished);
   }
 
   async settings() {

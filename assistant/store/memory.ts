@@ -6,6 +6,7 @@ import type { Settings } from './settings.ts';
 import { makeKey } from './signing.ts';
 import {
   caseExists,
+  isUnfinished,
   lastOpenedFirst,
   mustBury,
   mustFollow,
@@ -20,6 +21,7 @@ import type { CaseWriter, Kept, Store } from './store.ts';
 interface Kase {
   readonly header: HeaderLine;
   readonly lines: Kept[];
+  readonly cutAfter?: number | undefined;
 }
 
 /** A store that lasts as long as the page: for private mode and full disks. Lines are copied in and out. */
@@ -63,12 +65,17 @@ export class MemoryStore implements Store {
     };
   }
 
-  async putRecord(header: HeaderLine, lines: readonly Kept[]): Promise<void> {
+  async putRecord(header: HeaderLine, lines: readonly Kept[], cutAfter?: number): Promise<void> {
     const caseId = caseIdOf(header);
     if (this.#cases.has(caseId)) throw caseExists();
     mustNotBeBuried(caseId, this.#ledger);
     for (const [i, line] of lines.entries()) mustFollow(caseId, lines[i - 1] ?? null, line);
-    this.#cases.set(caseId, structuredClone({ header, lines: [...lines] }));
+    this.#cases.set(caseId, structuredClone({ header, lines: [...lines], cutAfter }));
+  }
+
+  async markCut(caseId: string, cutAfter: number): Promise<void> {
+    // The lines stay the same array: a writer may hold it.
+    this.#cases.set(caseId, { ...this.#case(caseId), cutAfter });
   }
 
   async deleteCase(tombstone: Tombstone): Promise<void> {
@@ -91,12 +98,12 @@ export class MemoryStore implements Store {
 
   async listCases() {
     return [...this.#cases.values()]
-      .map(({ header, lines }) => summarise(header, lines.at(-1) ?? null))
+      .map(({ header, lines, cutAfter }) => summarise(header, lines.at(-1) ?? null, cutAfter))
       .toSorted(lastOpenedFirst);
   }
 
   async unfinished() {
-    return (await this.listCases()).filter(({ closed }) => !closed);
+    return (await this.listCases()).filter(isUnfinished);
   }
 
   async settings() {

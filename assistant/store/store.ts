@@ -19,6 +19,8 @@ export interface CaseSummary {
   readonly closed: boolean;
   /** Wall time of the last line, ISO 8601 in UTC. */
   readonly lastWall: string;
+  /** It came from a file that was cut off after this entry, and nothing has come since; absent for a whole one. */
+  readonly cutAfter?: number;
 }
 
 /** The one that may write to a case; there is never a second, in any tab. */
@@ -48,8 +50,10 @@ export interface Store {
   openCase(header: HeaderLine): Promise<CaseWriter>;
   /** Takes up a record again. @throws StoreTrouble 'missing', or 'elsewhere' when another tab writes to it. */
   resumeCase(caseId: string): Promise<CaseWriter>;
-  /** Keeps a whole record, all or nothing. @throws StoreTrouble 'exists', or 'deleted' when it was deleted here. */
-  putRecord(header: HeaderLine, lines: readonly Kept[]): Promise<void>;
+  /** Keeps a whole record, or what a cut file has left of one, all or nothing. @throws StoreTrouble 'exists', or 'deleted' when it was deleted here. */
+  putRecord(header: HeaderLine, lines: readonly Kept[], cutAfter?: number): Promise<void>;
+  /** Marks a record as one whose file was cut off after an entry. @throws StoreTrouble 'missing'. */
+  markCut(caseId: string, cutAfter: number): Promise<void>;
   /**
    * Deletes a whole record and keeps its tombstone in the ledger, both or neither.
    * @throws StoreTrouble 'missing'; 'elsewhere' when it is being written; 'out-of-order' when the
@@ -62,7 +66,7 @@ export interface Store {
   lines(caseId: string): Promise<unknown[]>;
   /** All cases, the last opened first. */
   listCases(): Promise<CaseSummary[]>;
-  /** Those that are not closed, the last opened first: what to offer after a crash. */
+  /** Those that can be gone on with, the last opened first: what to offer after a crash. */
   unfinished(): Promise<CaseSummary[]>;
   settings(): Promise<ReadSettings>;
   putSettings(settings: Settings): Promise<void>;
@@ -83,8 +87,10 @@ function wallOf(line: Kept): string {
 }
 
 /** The summary of a case by its header and last line, null when there is none but the header. */
-export function summarise(header: HeaderLine, last: Kept | null): CaseSummary {
+export function summarise(header: HeaderLine, last: Kept | null, cutAfter?: number): CaseSummary {
   const closed = last?.kind === 'closing';
+  // What was missing has come since.
+  const mended = cutAfter === undefined || closed || (last?.n ?? 0) > cutAfter;
   return {
     caseId: caseIdOf(header),
     reference: header.case.reference,
@@ -94,8 +100,13 @@ export function summarise(header: HeaderLine, last: Kept | null): CaseSummary {
     entries: (last?.n ?? 0) - (closed ? 1 : 0),
     closed,
     lastWall: last === null ? header.opened : wallOf(last),
+    ...(mended ? {} : { cutAfter }),
   };
 }
+
+/** Whether a case can be gone on with: what was cut off goes on elsewhere, or nowhere. */
+export const isUnfinished = ({ closed, cutAfter }: CaseSummary): boolean =>
+  !closed && cutAfter === undefined;
 
 /** The order of {@link Store.listCases}. */
 export function lastOpenedFirst(a: CaseSummary, b: CaseSummary): number {

@@ -1,7 +1,8 @@
 import { MAX_FILE_BYTES, toJsonLines, verify, verifySealed } from '../../machines/record/index.ts';
+import type { Written } from '../../machines/record/index.ts';
 import { decryptBytes, encryptText, isEncrypted } from './passphrase.ts';
 import { checkSignature, checkpoint } from './signing.ts';
-import type { Kept, Store } from './store.ts';
+import type { Store } from './store.ts';
 import { StoreTrouble } from './trouble.ts';
 
 /** A record as a file. */
@@ -14,7 +15,8 @@ export interface RecordFile {
 
 /**
  * A case as a file. A closed one ends in its closing; one that goes on gets a checkpoint, so that
- * a change to its last entry shows too. `wall`: now, ISO 8601 in UTC.
+ * a change to its last entry shows too. What is left of a cut file goes out as it came, without a
+ * seal of ours: nobody here can say that its last entry is as it was. `wall`: now, ISO 8601 in UTC.
  * @throws StoreTrouble 'missing'; 'broken' when what is kept does not verify.
  */
 export async function exportCase(store: Store, caseId: string, wall: string): Promise<RecordFile> {
@@ -22,15 +24,23 @@ export async function exportCase(store: Store, caseId: string, wall: string): Pr
   const verdict = verify(lines);
   if (!verdict.ok)
     throw new StoreTrouble('broken', `The record on this machine was changed. ${verdict.message}`);
+  const cutAfter = await cutOf(store, caseId);
   const seal =
-    verdict.closing === null
+    verdict.closing === null && cutAfter === null
       ? [await checkpoint(await store.signingKeys(), verdict.head, wall)]
       : [];
   const { reference } = verdict.header.case;
   const plain = reference.replaceAll(/[^A-Za-z0-9-]+/g, '-').replaceAll(/^-+|-+$/g, '');
   const day = verdict.header.opened.slice(0, 10);
-  const name = `seatcall-${day}-${plain || 'case'}-${caseId.slice(0, 8)}.jsonl`;
+  const mark = cutAfter === null ? '' : `-cut-after-${cutAfter}`;
+  const name = `seatcall-${day}-${plain || 'case'}-${caseId.slice(0, 8)}${mark}.jsonl`;
   return { name, text: toJsonLines([...lines, ...seal]) };
+}
+
+/** After which entry the file of a kept record was cut off; null for a whole one. */
+export async function cutOf(store: Store, caseId: string): Promise<number | null> {
+  const found = (await store.listCases()).find((one) => one.caseId === caseId);
+  return found?.cutAfter ?? null;
 }
 
 /** The file under a passphrase. @throws RangeError for a passphrase that is too short. */
@@ -61,6 +71,13 @@ export type Imported =
     }
   /** It is under a passphrase: `message` is null when none was given, or says why it did not open. */
   | { readonly kind: 'encrypted'; readonly message: string | null }
+  /** It was cut off in `line`: its entries up to `after` are whole, and nothing is kept unless that is asked for. */
+  | {
+      readonly kind: 'cut';
+      readonly line: number;
+      readonly after: number;
+      readonly message: string;
+    }
   | {
       readonly kind: 'refused';
       /** Line of the file, from 1; null when it is the file as a whole. */
@@ -95,25 +112,42 @@ export async function openFile(
 
 /**
  * Takes a record file in. It is opened, if it is under a passphrase, and verified first (form,
- * chain, plan digest, signature); a file with a fault is refused, and nothing of it is kept.
+ * chain, plan digest, signature); a file with a fault is refused, and nothing of it is kept. Of one
+ * that was cut off the whole entries can be kept by `keepCut`, marked as what they are.
  * @throws StoreTrouble when the store fails, or the case is open in another tab and the file has more of it.
  */
 export async function importCase(
   store: Store,
   file: Blob | Uint8Array,
   passphrase: string | null = null,
+  keepCut = false,
 ): Promise<Imported> {
   const bytes = await openFile(file, passphrase);
   if ('kind' in bytes) return bytes;
   const verdict = await verifySealed(bytes, checkSignature);
   if (!verdict.ok) {
-    const { line, entry, message } = verdict;
-    return { kind: 'refused', line, entry, message };
+    const { line, entry, message, cut } = verdict;
+    const after = cut?.entries.length ?? 0;
+    if (cut === null || after === 0) return { kind: 'refused', line, entry, message };
+    if (!keepCut) return { kind: 'cut', line, after, message };
+    return keep(store, { ...cut, sealed: false, cutAfter: after });
   }
-  const { caseId, written } = verdict;
   const sealed = verdict.closing !== null || verdict.checkpoint !== null;
+  return keep(store, { ...verdict, sealed });
+}
+
+/** What a file brought. */
+interface Brought {
+  readonly caseId: string;
+  readonly written: Written;
+  readonly sealed: boolean;
+  readonly cutAfter?: number;
+}
+
+async function keep(store: Store, brought: Brought): Promise<Imported> {
+  const { caseId, written, sealed, cutAfter } = brought;
   try {
-    await store.putRecord(written.header, written.lines);
+    await store.putRecord(written.header, written.lines, cutAfter);
     return { kind: 'new', caseId, sealed };
   } catch (error) {
     if (!(error instanceof StoreTrouble)) throw error;
@@ -121,15 +155,13 @@ export async function importCase(
     if (kind === 'deleted') return { kind: 'refused', line: null, entry: null, message };
     if (kind !== 'exists') throw error;
   }
-  return reconcile(store, caseId, written.lines, sealed);
+  return reconcile(store, brought);
 }
 
 /** What to do with lines of a case that is here already: both copies must tell the same story. */
 async function reconcile(
   store: Store,
-  caseId: string,
-  lines: readonly Kept[],
-  sealed: boolean,
+  { caseId, written: { lines }, sealed, cutAfter }: Brought,
 ): Promise<Imported> {
   const here = verify(await store.lines(caseId));
   if (!here.ok)
@@ -149,7 +181,11 @@ async function reconcile(
   if (lines.length < kept.length) return { kind: 'older', caseId, sealed };
   const writer = await store.resumeCase(caseId);
   try {
+    // First: were it stopped on the way, what is here would still be marked.
+    if (cutAfter !== undefined) await store.markCut(caseId, cutAfter);
     for (const line of lines.slice(kept.length)) await writer.append(line);
+    // Again: a full disk may have moved the case to memory.
+    if (cutAfter !== undefined) await store.markCut(caseId, cutAfter);
   } finally {
     writer.release();
   }

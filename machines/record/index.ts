@@ -5,7 +5,7 @@ export { MAX_FILE_BYTES, MAX_LINES, parseJsonLines, toJsonLines } from './json-l
 export type { FileInput } from './json-lines.ts';
 export { MAX_LINE, parseJson } from './json-text.ts';
 export { verify, verifyText } from './verify.ts';
-export type { Sum, Verdict, Verified, Written } from './verify.ts';
+export type { Cut, Refuted, Sum, Verdict, Verified, Written } from './verify.ts';
 export { verifySealed } from './sealed.ts';
 export {
   epitaphText,

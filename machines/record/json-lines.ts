@@ -16,7 +16,14 @@ export interface JsonLine {
 export interface JsonLines {
   readonly lines: readonly JsonLine[];
   /** The first bad line, counted from 1; null when every line is good. */
-  readonly problem: { readonly line: number; readonly message: string } | null;
+  readonly problem: LineProblem | null;
+}
+
+export interface LineProblem {
+  readonly line: number;
+  readonly message: string;
+  /** The file ends in this line: it was cut off. */
+  readonly cut?: true;
 }
 
 /** A file: its text, its bytes, or its bytes piece by piece. */
@@ -123,11 +130,12 @@ function piecesOf(input: FileInput): Generator<Piece> {
   return linesOfBytes(input instanceof Uint8Array ? [input] : input);
 }
 
+const CUT = 'This line has no line end: the file was cut off in it, or after it.';
+
 function read({ text, ended, bad: why }: Piece): { value: unknown } | { message: string } {
   if (why !== null) return { message: why };
   if (text.length > MAX_LINE) return { message: TOO_LONG };
-  if (!ended)
-    return { message: 'This line has no line end: the file was cut off in it, or after it.' };
+  if (!ended) return { message: CUT };
   if (text.startsWith('\uFEFF'))
     return { message: 'This line starts with a byte order mark; a record has none.' };
   if (text.trim() === '') return { message: 'This line is blank.' };
@@ -159,8 +167,11 @@ export function parseJsonLines(input: FileInput): JsonLines {
       lines.length === MAX_LINES
         ? { message: `The file has more than ${MAX_LINES} lines: it is no record.` }
         : read(piece);
-    if ('message' in got)
-      return { lines, problem: { line: lines.length + 1, message: got.message } };
+    if ('message' in got) {
+      const { message } = got;
+      const cut = message === CUT ? ({ cut: true } as const) : {};
+      return { lines, problem: { line: lines.length + 1, message, ...cut } };
+    }
     lines.push({ text: piece.text, value: got.value });
   }
   if (lines.length === 0) return { lines, problem: { line: 1, message: 'The file is empty.' } };

@@ -29,6 +29,7 @@ export async function verifySealed(
     entry: null,
     message: `The ${seal.kind} was changed: its signature does not fit.`,
     intact: { header, entries, head },
+    cut: null,
     suspect: null,
   };
 }

@@ -11,7 +11,7 @@ import type {
 import { canonical, digestText } from './canonical.ts';
 import type { Head } from './chain.ts';
 import { parseJsonLines } from './json-lines.ts';
-import type { FileInput, JsonLine } from './json-lines.ts';
+import type { FileInput, JsonLine, LineProblem } from './json-lines.ts';
 import { hostility } from './json-text.ts';
 import { isSpelled } from './spelling.ts';
 
@@ -51,8 +51,19 @@ export interface Refuted {
   readonly entry: number | null;
   readonly message: string;
   readonly intact: Intact;
+  /** What the file still has, when nothing is wrong with it but that it ends in the middle of a line. */
+  readonly cut: Cut | null;
   /** The seal and its line, when only its signature can tell whether it or what it seals was changed. */
   readonly suspect: Suspect | null;
+}
+
+/** A record whose file was cut off. Its last entry has nothing after it that vouches for it. */
+export interface Cut {
+  readonly header: Header;
+  /** Whole, chained, and without a seal. */
+  readonly entries: readonly Entry[];
+  readonly caseId: string;
+  readonly written: Written;
 }
 
 export interface Suspect {
@@ -241,12 +252,13 @@ class Walk {
 
 function judge(
   lines: readonly JsonLine[],
-  problem: { line: number; message: string } | null,
+  problem: LineProblem | null,
   expected: Pick<Head, 'n' | 'digest'> | undefined,
   sum: Sum,
 ): Verdict {
   const walk = new Walk(lines, sum);
   let fault = walk.run();
+  const torn = fault === null && problem?.cut === true && walk.seal === null;
   if (fault === null && problem !== null) {
     const i = problem.line - 1;
     const named = walk.seal === null ? `${nameOf(i)}: ` : '';
@@ -280,7 +292,19 @@ function judge(
   }
   const { i, message, suspect = null, seal: atSeal = false } = fault ?? { i: 0, message: '' };
   const entry = i === 0 || atSeal ? null : i;
-  return { ok: false, line: i + 1, entry, message, intact: { header, entries, head }, suspect };
+  const cut =
+    torn && header !== null && writtenHeader !== null
+      ? { header, entries, caseId, written: { header: writtenHeader, lines: writtenLines } }
+      : null;
+  return {
+    ok: false,
+    line: i + 1,
+    entry,
+    message,
+    intact: { header, entries, head },
+    cut,
+    suspect,
+  };
 }
 
 /**

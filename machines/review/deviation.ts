@@ -127,6 +127,8 @@ export interface ReviewedRecord {
   readonly opened: string;
   readonly closed: boolean;
   readonly entries: number;
+  /** The file was cut off after this entry, and what came then is not known; absent for a whole one. */
+  readonly cutAfter?: number;
   readonly units: readonly ReviewedUnit[];
   /** Lots noted in the record and on the shelf in its header. */
   readonly lots: readonly { readonly item: string; readonly lot: string }[];

@@ -13,6 +13,8 @@ import { traceOf } from './trace/trace.ts';
 export interface ReadRecord {
   readonly header: Header;
   readonly entries: readonly Entry[];
+  /** Its file was cut off: what came after the last entry is not known. */
+  readonly cut?: boolean;
 }
 
 /** A case with its units by their place in the plan: mouths that differ in nothing else share a net. */
@@ -73,14 +75,15 @@ export class Reviewer {
 
   /**
    * What a verified record shows: read, aligned with its plan, graded. `record` is what it is called.
+   * Of one that was cut off only what it still has is judged: no step is missing that could have come.
    * @throws NotASeating when its plan is none.
    * @throws TooHard when it is so far from its plan that no alignment is found.
    */
-  review(record: string, { header, entries }: ReadRecord): ReviewedRecord {
+  review(record: string, { header, entries, cut = false }: ReadRecord): ReviewedRecord {
     const trace = traceOf(header, entries);
     const projected = this.netOf(header);
     const names = namesOf(header.plan.units.map(({ tooth }) => tooth));
-    const alignment = alignTrace(projected, trace.activities, names);
+    const alignment = alignTrace(projected, trace.activities, names, cut ? 'anywhere' : 'final');
     const deviations = grade(header, trace, alignment, projected.net);
     return {
       record,
@@ -89,6 +92,7 @@ export class Reviewer {
       opened: header.opened,
       closed: trace.closed,
       entries: entries.length,
+      ...(cut ? { cutAfter: entries.length } : {}),
       units: header.plan.units.map(({ tooth }) =>
         unitOf(header, entries, trace, deviations, tooth),
       ),

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { project } from '../../machines/review/align/heuristic.ts';
+import type { TraceEnd } from '../../machines/review/align/heuristic.ts';
 import { align } from '../../machines/review/align/search.ts';
 import { mergeUnits } from '../../machines/review/net/merge.ts';
 import {
@@ -46,7 +47,11 @@ const net: fc.Arbitrary<ProcessNet> = fc
   }));
 
 /** The least cost by looking at everything; null where the end can't be reached. */
-function leastCost(given: ProcessNet, trace: readonly string[]): number | null {
+function leastCost(
+  given: ProcessNet,
+  trace: readonly string[],
+  end: TraceEnd = 'final',
+): number | null {
   const goal = finalMarking(given).join();
   const seen = new Set<string>();
   let near: { marking: Marking; i: number }[] = [{ marking: initialMarking(given), i: 0 }];
@@ -57,7 +62,8 @@ function leastCost(given: ProcessNet, trace: readonly string[]): number | null {
       const key = `${marking.join()}|${i}`;
       if (seen.has(key)) continue;
       seen.add(key);
-      if (i === trace.length && marking.join() === goal) return cost;
+      const there = end === 'anywhere' || marking.join() === goal;
+      if (i === trace.length && there) return cost;
       if (i < trace.length) far.push({ marking, i: i + 1 });
       for (const transition of given.transitions) {
         if (!enabled(marking, transition)) continue;
@@ -73,9 +79,9 @@ function leastCost(given: ProcessNet, trace: readonly string[]): number | null {
   return null;
 }
 
-const cost = (given: ProcessNet, trace: readonly string[]): number | null => {
+const cost = (given: ProcessNet, trace: readonly string[], end?: TraceEnd): number | null => {
   try {
-    return align(project(given), trace).cost;
+    return align(project(given), trace, end).cost;
   } catch {
     return null;
   }
@@ -89,6 +95,24 @@ test('an alignment is the cheapest there is, with each automaton by itself or a 
       (given, trace) => {
         const least = leastCost(given, trace);
         expect([cost(given, trace), cost(mergeUnits(given), trace)]).toEqual([least, least]);
+      },
+    ),
+    { numRuns: runs },
+  );
+});
+
+test('of a trace that was cut off too, which may leave the net wherever it has come to', () => {
+  fc.assert(
+    fc.property(
+      net,
+      fc.array(fc.constantFrom(...LABELS, 'foreign'), { maxLength: 7 }),
+      (given, trace) => {
+        const least = leastCost(given, trace, 'anywhere');
+        const whole = mergeUnits(given);
+        expect([cost(given, trace, 'anywhere'), cost(whole, trace, 'anywhere')]).toEqual([
+          least,
+          least,
+        ]);
       },
     ),
     { numRuns: runs },

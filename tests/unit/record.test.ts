@@ -80,6 +80,7 @@ describe('verify', () => {
       entry: 2,
       message: 'Entry 2 is not a line of a record (line: Unrecognized key: "who").',
       intact,
+      cut: null,
       suspect: null,
     });
     const stamp = { ...entries[1]?.stamp, at: 0 };
@@ -202,7 +203,8 @@ describe('JSON Lines', () => {
     ],
   ])('reports %s, and keeps what came before', (_, text, kept, problem) => {
     const fromText = parseJsonLines(text);
-    expect(fromText.problem).toEqual(problem);
+    expect(fromText.problem).toMatchObject(problem);
+    expect(fromText.problem?.cut ?? false).toBe(text !== '' && !text.endsWith('\n'));
     expect(fromText.lines).toHaveLength(kept);
     expect(parseJsonLines(new TextEncoder().encode(text))).toEqual(fromText);
   });

@@ -1,6 +1,6 @@
 import type { Alignment, Move } from '../deviation.ts';
 import type { Activity } from '../trace/activity.ts';
-import type { Projected } from './heuristic.ts';
+import type { Projected, TraceEnd } from './heuristic.ts';
 import { align } from './search.ts';
 import type { Found } from './search.ts';
 
@@ -70,19 +70,23 @@ function moveOf(
 }
 
 /**
- * Aligns what happened with a plan's net, whose units go by `names`.
+ * Aligns what happened with a plan's net, whose units go by `names`. What was cut off may end
+ * `anywhere`: nothing is said of what would have come after.
  * @throws TooHard when a trace is so far from the plan that the search is given up.
  */
 export function alignTrace(
   projected: Projected,
   activities: readonly Activity[],
   names: Names,
+  end: TraceEnd = 'final',
 ): Alignment {
   const trace = activities.map(({ label }) => names.toNet(label));
-  const found = align(projected, trace);
+  const found = align(projected, trace, end);
+  // Of a trace that may end anywhere the worst explanation is that nothing of it fits.
+  const least = end === 'anywhere' ? 0 : shortestOf(projected);
   return {
     cost: found.cost,
-    fitness: fitnessOf(found.cost, activities.length + shortestOf(projected)),
+    fitness: fitnessOf(found.cost, activities.length + least),
     moves: found.moves.map((move) => moveOf(move, activities, names)),
   };
 }

@@ -101,6 +101,9 @@ export function project(net: ProcessNet): Projected {
   return { net, projections };
 }
 
+/** Where a trace leaves the net: at its end, or, for one that was cut off, wherever it has come to. */
+export type TraceEnd = 'final' | 'anywhere';
+
 /** Least cost to go by component; a table for each: rows by events left, columns by place. */
 export interface Bound {
   /** For each component, the row that holds after the first `i` events. */
@@ -134,11 +137,12 @@ function relax(row: Float64Array, leads: Projection['leads']): void {
   }
 }
 
-function tableOf(projection: Projection, events: readonly string[]): Float64Array {
+function tableOf(projection: Projection, events: readonly string[], end: TraceEnd): Float64Array {
   const { size, final, leads, synchronous, owned } = projection;
   const count = events.length;
   const table = new Float64Array((count + 1) * size).fill(Number.POSITIVE_INFINITY);
-  table[count * size + final] = 0;
+  if (end === 'anywhere') table.fill(0, count * size);
+  else table[count * size + final] = 0;
   relax(table.subarray(count * size), leads);
   for (let k = count - 1; k >= 0; k -= 1) {
     const label = events[k] ?? '';
@@ -160,7 +164,11 @@ function tableOf(projection: Projection, events: readonly string[]): Float64Arra
  * the true cost (the idea of additive projections: Katz M, Domshlak C. Artif Intell
  * 2010;174:767-798, from memory).
  */
-export function boundOf({ projections }: Projected, trace: readonly string[]): Bound {
+export function boundOf(
+  { projections }: Projected,
+  trace: readonly string[],
+  end: TraceEnd = 'final',
+): Bound {
   const rows: Uint32Array[] = [];
   const tables: Float64Array[] = [];
   for (const projection of projections) {
@@ -172,7 +180,7 @@ export function boundOf({ projections }: Projected, trace: readonly string[]): B
     }
     row[trace.length] = seen.length;
     rows.push(row);
-    tables.push(tableOf(projection, seen));
+    tables.push(tableOf(projection, seen, end));
   }
   return { rows, tables, sizes: projections.map(({ size }) => size) };
 }

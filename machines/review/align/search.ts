@@ -2,7 +2,7 @@ import { enabled, finalMarking, fire, initialMarking } from '../net/process-net.
 import type { Marking, ProcessNet, Transition } from '../net/process-net.ts';
 import { mergeUnits } from '../net/merge.ts';
 import { boundAt, boundOf, changeOf, project } from './heuristic.ts';
-import type { Bound, Projected } from './heuristic.ts';
+import type { Bound, Projected, TraceEnd } from './heuristic.ts';
 
 /** A move found: an event of the trace, a transition, or both at once. */
 export interface Found {
@@ -122,11 +122,13 @@ class Search {
   readonly #bound: Bound;
   readonly #best: readonly Map<string, number>[];
   readonly #open = new Buckets();
+  readonly #end: TraceEnd;
 
-  constructor(projected: Projected, trace: readonly string[]) {
+  constructor(projected: Projected, trace: readonly string[], end: TraceEnd) {
     this.#trace = trace;
+    this.#end = end;
     this.#roads = roadsOf(projected.net);
-    this.#bound = boundOf(projected, trace);
+    this.#bound = boundOf(projected, trace, end);
     this.#best = Array.from({ length: trace.length + 1 }, () => new Map<string, number>());
     const marking = initialMarking(projected.net);
     const h = boundAt(this.#bound, marking, 0);
@@ -191,7 +193,8 @@ class Search {
     for (let node = this.#open.take(); node !== null; node = this.#open.take()) {
       const { marking, i, g } = node;
       if (this.#best[i]?.get(keyOf(marking)) !== g) continue;
-      if (i === this.#trace.length && keyOf(marking) === this.#roads.goal) {
+      const there = this.#end === 'anywhere' || keyOf(marking) === this.#roads.goal;
+      if (i === this.#trace.length && there) {
         return { cost: g, moves: movesTo(node), expanded };
       }
       expanded += 1;
@@ -220,14 +223,19 @@ function mergedOf(net: ProcessNet): Projected {
 /**
  * The cheapest explanation of a trace by a net: A* over the synchronous product (van der Aalst W,
  * Adriansyah A, van Dongen B. WIREs Data Mining Knowl Discov 2012;2:182-192). An event without a
- * transition costs 1, a labelled transition without an event 1, all else nothing.
+ * transition costs 1, a labelled transition without an event 1, all else nothing. `end` says whether
+ * the trace has to lead to the net's end; a net that is sound can get there from anywhere.
  * @throws TooHard when it is given up.
  */
-export function align(projected: Projected, trace: readonly string[]): Alignment {
+export function align(
+  projected: Projected,
+  trace: readonly string[],
+  end: TraceEnd = 'final',
+): Alignment {
   try {
-    return new Search(projected, trace).run(EASY);
+    return new Search(projected, trace, end).run(EASY);
   } catch (error) {
     if (!(error instanceof TooHard)) throw error;
-    return new Search(mergedOf(projected.net), trace).run(MOST);
+    return new Search(mergedOf(projected.net), trace, end).run(MOST);
   }
 }

@@ -3,5 +3,5 @@ export { SITE_WORDS } from './evidence.ts';
 export { checkFindings, Findings, SITES_SEEN } from './findings.ts';
 export type { FindingsProblem } from './findings.ts';
 export type { WeighFacts } from './evidence.ts';
-export { weigh } from './weigh.ts';
+export { cutCaveat, weigh } from './weigh.ts';
 export type { Weighing } from './weigh.ts';

@@ -160,3 +160,7 @@ export function weigh(
     caveats: caveatsOf(findings, facts, ranked),
   };
 }
+
+/** What a weighing has to say of a record that was cut off. */
+export const cutCaveat = (after: number): string =>
+  `The record is cut off after entry ${after}: what was done or left out after that is not weighed.`;

@@ -63,6 +63,15 @@ const Told = z.object({
       line: z.number().nullable(),
       entry: z.number().nullable(),
       message: z.string(),
+      leading: z
+        .object({
+          cutAfter: z.number(),
+          entries: z.number(),
+          sealed: z.literal(false),
+          alignment: z.object({ cost: z.number() }),
+          deviations: z.array(z.object({ grade: z.string(), entries: z.array(z.number()) })),
+        })
+        .optional(),
     }),
   ),
   weighing: z.object({ ranked: z.array(z.unknown()) }).optional(),
@@ -92,7 +101,7 @@ beforeAll(async () => {
       at('altered.jsonl'),
       one.text.replace('"reason":"not-available"', '"reason":"not-needed"'),
     ),
-    writeFile(at('cut.jsonl'), one.text.slice(0, one.text.length / 2)),
+    writeFile(at('cut.jsonl'), one.text.slice(0, -one.text.length / 4)),
     writeFile(at('dropped.jsonl'), [...lines.slice(0, 8), ...lines.slice(9)].join('\n')),
     writeFile(at('foreign.jsonl'), '{"hello":"world"}\n'),
     writeFile(at('latin.jsonl'), Buffer.from([0x7b, 0x22, 0xe9, 0x22, 0x3a, 0x31, 0x7d, 0x0a])),
@@ -177,6 +186,9 @@ describe('review', () => {
     expect(records.map(({ record }) => record)).toEqual([at('plain.jsonl')]);
     expect(failed.map(({ record }) => record)).toEqual(paths.slice(0, -1));
     expect(failed.slice(0, -1).every(({ line }) => line !== null && line > 0)).toBe(true);
+    expect(
+      failed.flatMap(({ record, leading }) => (leading === undefined ? [] : [record])),
+    ).toEqual([at('cut.jsonl')]);
     expect(failed[0]).toMatchObject({ entry: 5, line: 6 });
     expect(failed[2]).toMatchObject({ entry: 8, line: 9 });
     for (const { record, line, message } of failed) {
@@ -185,6 +197,25 @@ describe('review', () => {
       );
     }
     expect(stderr).not.toContain('    at ');
+  });
+
+  test('of a file that was cut off, what it still has is reviewed, apart, and nothing is missing that could have come', async () => {
+    const { code, stdout } = await cli('review', at('cut.jsonl'), at('plain.jsonl'), '--json');
+    const { records, failed, pattern } = Told.parse(JSON.parse(stdout));
+    const [{ line, leading } = {}] = failed;
+    expect([code, records.length, pattern?.records]).toEqual([1, 1, 1]);
+    // The header is line 1, and the line that was cut is no entry any more.
+    expect(leading?.cutAfter).toBe((line ?? 0) - 2);
+    expect(leading?.entries).toBe(leading?.cutAfter);
+    expect(leading?.alignment.cost).toBe(1);
+    expect(leading?.deviations).toMatchObject([{ grade: 'not done', entries: [6] }]);
+    const text = await cli('review', at('cut.jsonl'));
+    expect(text.code).toBe(1);
+    expect(text.stdout).toContain(`CUT OFF after entry ${leading?.cutAfter}`);
+    expect(text.stdout).toContain('INCOMPLETE');
+    expect(text.stderr).toContain(`Its first ${leading?.cutAfter} entries are whole`);
+    const weighed = await cli('review', at('cut.jsonl'), '--findings', at('findings.json'));
+    expect(weighed.stdout).toContain(`The record is cut off after entry ${leading?.cutAfter}`);
   });
 
   test('a folder: every record in it, those under a passphrase too, and the pattern over them', async () => {
