@@ -1,5 +1,5 @@
 import type { Command } from '../contract/index.ts';
-import { type Pending, plainRefusal, type Refused } from '../seating/index.ts';
+import { type Pending, plainRefusal, type Refused, whyFinal } from '../seating/index.ts';
 import { back, close, keep, next, pace, switchUnit, timer, undo } from './control.ts';
 import { accepted, asked, type Given, type Result } from './result.ts';
 import { tell } from './send.ts';
@@ -112,7 +112,14 @@ export function override(given: Given<Of<'override'>>, settled: Settled | null =
   if (refused === null) return turnDown(given, state.active, plainRefusal('nothing-to-override'));
   if (!refused.refusal.overridable) {
     const again = tell(state, { type: 'refused', refused });
-    const refusal = { ...plainRefusal('no-override'), step: refused.refusal.step };
+    const { id, step, wayOn } = refused.refusal;
+    const before = wayOn === step ? null : wayOn;
+    const refusal = {
+      ...plainRefusal('no-override'),
+      step,
+      wayOn: before,
+      because: whyFinal(id),
+    };
     return {
       state: again,
       outcome: { kind: 'refused', refusal },
@@ -127,11 +134,12 @@ export function override(given: Given<Of<'override'>>, settled: Settled | null =
     return wait(given, refused, { call, reason: null }, 'ask.reason');
   }
   if (settled?.confirmed !== true) {
-    const { id, step } = refused.refusal;
+    const { id, step, because } = refused.refusal;
     const call = about(state, refused.tooth, {
       id: 'ask-override',
       refusal: id,
       step,
+      ...(because === undefined ? {} : { because }),
       reason: why,
     });
     return wait(given, refused, { call, reason: why }, 'ask.yes');

@@ -48,6 +48,7 @@ export const Call = z.discriminatedUnion('id', [
     ...of,
     refusal: Refusal.shape.id,
     step: step.nullable(),
+    because: Refusal.shape.because,
     reason,
   }),
   z.strictObject({ id: z.literal('ask-counts-clean'), ...of, reason }),

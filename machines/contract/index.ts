@@ -33,8 +33,8 @@ export { CaseFile, Cement, Prep, Shelf, Span, TASKS, UnitFacts } from './case.ts
 export type { CaseInput, OwnNumber, Task } from './case.ts';
 export { Command, Stamp } from './command.ts';
 export type { CommandType } from './command.ts';
-export { NEVER_OVERRIDDEN, REFUSALS, Refusal } from './refusal.ts';
-export type { RefusalId } from './refusal.ts';
+export { CAUSES, NEVER_OVERRIDDEN, REFUSALS, Refusal } from './refusal.ts';
+export type { CauseId, RefusalId } from './refusal.ts';
 export { Call } from './call.ts';
 export type { CallId } from './call.ts';
 export { Dwell, GoodFor, Mark, Plan, PlanStep, Retention, UnitPlan } from './plan.ts';

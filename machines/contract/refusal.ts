@@ -66,6 +66,72 @@ export const REFUSALS = [
 ] as const;
 export type RefusalId = (typeof REFUSALS)[number];
 
+/**
+ * What stands behind a refusal where its id alone does not tell it: the chemistry of this agent on this
+ * material, or which of several conditions is not met. Each has words in `prompts`.
+ */
+export const CAUSES = [
+  // in the mouth
+  'dust-in-mouth',
+  'inside-outside-only',
+  'still-in-mouth',
+  // hydrofluoric acid
+  'etch-finds-no-glass',
+  'etch-dissolves-infiltrate',
+  'etch-corrodes-metal',
+  'etch-eats-filler',
+  // phosphoric acid
+  'phosphate-takes-sites',
+  'phosphate-on-metal',
+  'phosphate-on-filler',
+  'phosphate-on-network',
+  'self-etch',
+  'etch-for-nothing',
+  // abrasion, cleaner, primers
+  'abrasion-chips-glass',
+  'cleaner-not-shown',
+  'silane-finds-no-silica',
+  'phosphate-primer-on-glass',
+  'phosphate-primer-on-filler',
+  'phosphate-primer-on-noble',
+  'phosphate-primer-is-metal-primer',
+  'metal-primer-on-oxide',
+  'metal-primer-on-glass',
+  'metal-primer-on-filler',
+  // what comes first
+  'leaves-some-on',
+  'nothing-to-rinse',
+  'no-primer-on',
+  'tooth-acid-on',
+  'tooth-not-etched',
+  'not-roughened',
+  'own-primer-missing',
+  'joint-rough',
+  'not-screwed-in',
+  'not-torqued',
+  'no-bond-on',
+  'not-held',
+  'cement-soft',
+  'flash-on',
+  'cement-not-set',
+  // why it is not in the plan
+  'cement-takes-no-primer',
+  'cement-primes',
+  'no-bond-under-cement',
+  'no-bond-on-abutment',
+  'nothing-to-etch',
+  'no-light',
+  'not-lit',
+  'light-blocked',
+  'no-screw',
+  'no-base',
+  // why it is not overridden
+  'harms',
+  'only-short',
+  'cannot-be-done',
+] as const;
+export type CauseId = (typeof CAUSES)[number];
+
 /** Refusals of laws 2 and 3: a clinician cannot override them. */
 export const NEVER_OVERRIDDEN = [
   'in-mouth',
@@ -85,5 +151,7 @@ export const Refusal = z.strictObject({
   /** Seconds still to serve, for `dwell-too-short`. */
   seconds: z.int().min(0).nullable(),
   overridable: z.boolean(),
+  /** What stands behind it; left out where the id says all, and in records from before there was one. */
+  because: z.enum(CAUSES).optional(),
 });
 export type Refusal = z.infer<typeof Refusal>;

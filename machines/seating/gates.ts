@@ -232,11 +232,17 @@ export function gate(type: UnitEventType): readonly RuleName[] {
   return [];
 }
 
+/** The first rule that stands in an event's way and is not overridden; null when it would be accepted. */
+export function standing(facts: Facts): RuleName | null {
+  const against = (name: RuleName): boolean => {
+    const why = RULES[name](facts);
+    return why !== null && !facts.event.forced.includes(why);
+  };
+  return gate(facts.event.type).find(against) ?? null;
+}
+
 /** Why an event would be refused now, the first reason that is not overridden; null when it would be accepted. */
 export function refusalOf(facts: Facts): RefusalId | null {
-  for (const name of gate(facts.event.type)) {
-    const why = RULES[name](facts);
-    if (why !== null && !facts.event.forced.includes(why)) return why;
-  }
-  return null;
+  const name = standing(facts);
+  return name === null ? null : RULES[name](facts);
 }

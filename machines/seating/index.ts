@@ -1,6 +1,7 @@
 export { caseMachine } from './case.ts';
 export type { Pending, Refused } from './case.ts';
 export type { Facts, Progress, Regions, RunningDwell, UnitContext, UnitEvent } from './context.ts';
+export { whyFinal } from './cause.ts';
 export { isLong, servedAt, servedMs, shortByS, windowOf } from './dwell.ts';
 export { staleAt } from './fresh.ts';
 export { gate, refusalOf } from './gates.ts';

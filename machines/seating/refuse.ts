@@ -2,10 +2,11 @@ import type { Refusal, RefusalId, StepId } from '../contract/index.ts';
 import { NEVER_OVERRIDDEN } from '../contract/index.ts';
 import { intaglioRoute } from '../plan/index.ts';
 import { materialOf } from '../trade/index.ts';
+import { causeOf } from './cause.ts';
 import type { Facts, UnitContext } from './context.ts';
 import { shortByS } from './dwell.ts';
 import { remakes, staleFor } from './fresh.ts';
-import { BUSY, CURES, RINSE_OF } from './steps.ts';
+import { BUSY, CURES, RINSE_OF, TREATMENTS } from './steps.ts';
 
 /** Refusals where there is nothing to override: the thing asked for does not exist as things stand. */
 const NOTHING_THERE: readonly RefusalId[] = [
@@ -61,13 +62,16 @@ const runs = (context: UnitContext, step: StepId): boolean =>
 const plans = (context: UnitContext, step: StepId): boolean =>
   context.plan.steps.some(({ id }) => id === step);
 
-/** The next step towards an intaglio ready for cement, from what lies on it now. */
-function intaglioWay(context: UnitContext): StepId | null {
+/** The steps towards an intaglio ready for cement, from what lies on it now. */
+function intaglioWays(context: UnitContext): readonly StepId[] {
   const { now, contaminants, texture, intaglioAgent: agent } = context;
-  if (runs(context, 'abrade')) return 'abrade';
-  if (agent !== null && runs(context, agent.step)) return agent.step;
-  if (now.intaglio === 'underAgent') return agent === null ? null : (RINSE_OF[agent.step] ?? null);
-  if (now.intaglio === 'coated') return 'primer-dry';
+  if (runs(context, 'abrade')) return ['abrade'];
+  if (agent !== null && runs(context, agent.step)) return [agent.step];
+  if (now.intaglio === 'underAgent') {
+    const off = agent === null ? undefined : RINSE_OF[agent.step];
+    return off === undefined ? [] : [off];
+  }
+  if (now.intaglio === 'coated') return ['primer-dry'];
   const wet = now.intaglio === 'rinsed' || now.intaglio === 'soiled';
   const route = intaglioRoute(context.facts, context.shelf, {
     contaminants,
@@ -76,8 +80,15 @@ function intaglioWay(context: UnitContext): StepId | null {
     wet,
   });
   // Water prepares for cleaning and does not replace it: once is enough.
-  return route.find((id) => id !== 'intaglio-rinse' || context.steps[id] !== 'done') ?? null;
+  return route.filter((id) => id !== 'intaglio-rinse' || context.steps[id] !== 'done');
 }
+
+/** The next of them; null when there is none. */
+const intaglioWay = (context: UnitContext): StepId | null => intaglioWays(context)[0] ?? null;
+
+/** What to take in place of an agent that does not suit the material: what treats it, or what is next. */
+const insteadOf = (context: UnitContext): StepId | null =>
+  intaglioWays(context).find((id) => TREATMENTS.includes(id)) ?? intaglioWay(context);
 
 /** What makes a prep clean: each plan has one of them. */
 const CLEANED: readonly StepId[] = ['pumice', 'abutment-clean', 'base-abrade'];
@@ -177,13 +188,14 @@ function wayOn({ context, event }: Facts, id: RefusalId): StepId | null {
     case 'primer-on-glass':
     case 'wrong-primer':
       return materialOf(context.facts.material).primer;
+    case 'etch-not-etchable':
+    case 'acid-before-primer':
+    case 'cleaner-on-glass':
+      return insteadOf(context);
     case 'agent-still-on':
     case 'not-rinsed':
     case 'intaglio-wet':
     case 'intaglio-not-primed':
-    case 'etch-not-etchable':
-    case 'acid-before-primer':
-    case 'cleaner-on-glass':
     case 'intaglio-soiled':
     case 'intaglio-not-conditioned':
       return intaglioWay(context);
@@ -234,11 +246,13 @@ export function plainRefusal(id: RefusalId, overridable = false): Refusal {
 /** A refusal with its way on (law 9), for an event a unit would not take. */
 export function refusal({ context, event }: Facts, id: RefusalId): Refusal {
   const { step } = event;
+  const because = causeOf({ context, event }, id);
   return {
     id,
     step,
     wayOn: wayOn({ context, event }, id),
     seconds: id === 'dwell-too-short' && step !== null ? shortByS(context, step, event.at) : null,
     overridable: !NOTHING_THERE.includes(id),
+    ...(because === undefined ? {} : { because }),
   };
 }

@@ -71,6 +71,7 @@ export const nobleMetal: Material = {
     {
       step: 'zirconia-primer',
       why: 'Noble metal has no oxide for 10-MDP: a sulfur monomer binds it.',
+      cause: 'phosphate-primer-on-noble',
     },
   ],
   notes: [
@@ -127,6 +128,7 @@ const fused = (metal: Material, name: string): Material => ({
     {
       step: 'porcelain-etch',
       why: 'Hydrofluoric acid inside corrodes the metal, and dulls the glaze outside.',
+      cause: 'etch-corrodes-metal',
     },
     ...metal.forbidden.filter(({ step }) => step !== 'porcelain-etch'),
   ],

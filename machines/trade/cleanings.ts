@@ -1,5 +1,5 @@
 import { CONTAMINANTS } from '../contract/index.ts';
-import type { Cleaning, Material } from './material.ts';
+import type { Cleaning, Forbidden } from './material.ts';
 
 /** What a fresh surface leaves nothing of: everything (trade reference, 2). */
 const ALL = CONTAMINANTS;
@@ -78,56 +78,96 @@ export const glassCleanings = (acidWhy: string, etchWhy: string): readonly Clean
 /** Ceramic in a polymer network: etched again, nothing gentler is shown to do. */
 export const networkCleanings = (etchWhy: string): readonly Cleaning[] => [etching(etchWhy)];
 
-type Forbidden = Material['forbidden'];
-
 /** What no oxide ceramic may meet. */
-export const OXIDE_FORBIDDEN: Forbidden = [
+export const OXIDE_FORBIDDEN: readonly Forbidden[] = [
   {
     step: 'porcelain-etch',
     why: 'No glass phase to etch: false security and a needless hazard.',
+    cause: 'etch-finds-no-glass',
   },
-  { step: 'silane', why: 'No silica to bind: silane alone never counts as a zirconia primer.' },
+  {
+    step: 'silane',
+    why: 'No silica to bind: silane alone never counts as a zirconia primer.',
+    cause: 'silane-finds-no-silica',
+  },
   {
     step: 'acid-clean',
     why: 'Phosphate takes the sites the phosphate primer needs; worst of four in Feitosa 2015.',
+    cause: 'phosphate-takes-sites',
   },
-  { step: 'metal-primer', why: 'A sulfur primer binds noble metal, not oxide: 10-MDP does.' },
+  {
+    step: 'metal-primer',
+    why: 'A sulfur primer binds noble metal, not oxide: 10-MDP does.',
+    cause: 'metal-primer-on-oxide',
+  },
 ];
 
 /** What no etchable glass-ceramic may meet; `cleanerWhy` says what is known of cleaning paste on it. */
-export const glassForbidden = (cleanerWhy: string): Forbidden => [
+export const glassForbidden = (cleanerWhy: string): readonly Forbidden[] => [
   {
     step: 'abrade',
     why: 'Alumina at zirconia pressures chips and weakens a glass-ceramic: etch it instead.',
+    cause: 'abrasion-chips-glass',
   },
-  { step: 'zirconia-primer', why: 'A phosphate primer does not bind glass: silane does.' },
-  { step: 'metal-primer', why: 'A metal primer does not bind glass: silane does.' },
-  { step: 'cleaner', why: cleanerWhy },
+  {
+    step: 'zirconia-primer',
+    why: 'A phosphate primer does not bind glass: silane does.',
+    cause: 'phosphate-primer-on-glass',
+  },
+  {
+    step: 'metal-primer',
+    why: 'A metal primer does not bind glass: silane does.',
+    cause: 'metal-primer-on-glass',
+  },
+  { step: 'cleaner', why: cleanerWhy, cause: 'cleaner-not-shown' },
 ];
 
 /** What no alloy may meet. */
-export const ALLOY_FORBIDDEN: Forbidden = [
+export const ALLOY_FORBIDDEN: readonly Forbidden[] = [
   {
     step: 'porcelain-etch',
     why: 'Hydrofluoric acid corrodes metal and etches nothing useful on it.',
+    cause: 'etch-corrodes-metal',
   },
-  { step: 'silane', why: 'No silica to bind, unless the alloy was silica-coated by the lab.' },
+  {
+    step: 'silane',
+    why: 'No silica to bind, unless the alloy was silica-coated by the lab.',
+    cause: 'silane-finds-no-silica',
+  },
   {
     step: 'acid-clean',
-    why: 'Phosphoric acid does not clean metal, and stands in the way of a primer.',
+    why: 'Phosphoric acid is not shown to clean metal, and stands in the way of a primer (judgement).',
+    cause: 'phosphate-on-metal',
   },
 ];
 
 /** What a particle-filled resin may not meet. */
-export const RESIN_FORBIDDEN: Forbidden = [
+export const RESIN_FORBIDDEN: readonly Forbidden[] = [
   {
     step: 'porcelain-etch',
     why: 'Hydrofluoric acid attacks the filler and leaves a weak surface: abrade it instead.',
+    cause: 'etch-eats-filler',
   },
-  { step: 'zirconia-primer', why: 'A phosphate primer does not bind the filler: silane does.' },
-  { step: 'metal-primer', why: 'A metal primer does not bind the filler: silane does.' },
-  { step: 'acid-clean', why: 'Phosphoric acid alone is not shown to clean it: abrade it again.' },
-  { step: 'cleaner', why: 'The alkaline cleaner is not shown to clean it: abrade it again.' },
+  {
+    step: 'zirconia-primer',
+    why: 'A phosphate primer does not bind the filler: silane does.',
+    cause: 'phosphate-primer-on-filler',
+  },
+  {
+    step: 'metal-primer',
+    why: 'A metal primer does not bind the filler: silane does.',
+    cause: 'metal-primer-on-filler',
+  },
+  {
+    step: 'acid-clean',
+    why: 'Phosphoric acid alone is not shown to clean it: abrade it again.',
+    cause: 'phosphate-on-filler',
+  },
+  {
+    step: 'cleaner',
+    why: 'The alkaline cleaner is not shown to clean it: abrade it again.',
+    cause: 'cleaner-not-shown',
+  },
 ];
 
 const NO_GRIND = 'The ceramic has no support before it is bonded: a bite checked now can crack it.';

@@ -171,6 +171,7 @@ export const polymerInfiltrated: Material = {
     {
       step: 'acid-clean',
       why: 'Phosphoric acid with alcohol is used, with little to show for it: etch it again.',
+      cause: 'phosphate-on-network',
     },
   ],
   notes: [],

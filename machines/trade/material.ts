@@ -1,4 +1,4 @@
-import type { Contaminant, StepId, UnitKind } from '../contract/index.ts';
+import type { CauseId, Contaminant, StepId, UnitKind } from '../contract/index.ts';
 import type { Quantity, Span } from './number.ts';
 
 /** The shape the material's inner surface must have before it is primed. */
@@ -20,6 +20,13 @@ export interface Connector {
   readonly posterior: Quantity;
   /** With two pontics side by side; null: as with one. */
   readonly twoPontics: Quantity | null;
+}
+
+/** A step that a material must never meet: why in full, and as a refusal says it. */
+export interface Forbidden {
+  readonly step: StepId;
+  readonly why: string;
+  readonly cause: CauseId;
 }
 
 /** One restoration material: what conditions it, what cleans it, what must never touch it. */
@@ -72,7 +79,7 @@ export interface Material {
   /** Kinds of unit that are not made of it, and why. */
   readonly notFor: Partial<Readonly<Record<UnitKind, string>>>;
   /** Steps that must never be taken on it. */
-  readonly forbidden: readonly { readonly step: StepId; readonly why: string }[];
+  readonly forbidden: readonly Forbidden[];
   /** What a clinician should know besides; sentences. */
   readonly notes: readonly string[];
 }

@@ -182,7 +182,7 @@ export const alumina: Material = {
   forbidden: OXIDE_FORBIDDEN.map((each) =>
     each.step === 'silane'
       ? {
-          step: each.step,
+          ...each,
           why: 'No silica to bind, unless the inside was silica-coated (30 micrometre, 2 to 2.8 bar, 10 to 15 s): then its instructions lead.',
         }
       : each,
@@ -201,6 +201,7 @@ export const aluminaInfiltrated: Material = {
     {
       step: 'porcelain-etch',
       why: 'Hydrofluoric acid dissolves the glass that was infiltrated: the core loses its strength.',
+      cause: 'etch-dissolves-infiltrate',
     },
     ...alumina.forbidden.filter(({ step }) => step !== 'porcelain-etch'),
   ],

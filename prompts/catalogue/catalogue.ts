@@ -2,6 +2,7 @@
 import {
   type Call,
   type CallId,
+  CAUSES,
   CAUTIONS,
   CONTAMINANTS,
   FINDINGS,
@@ -16,7 +17,7 @@ import {
 import { HEARD_PIECES, heardPieces } from './heard-words.ts';
 import { DURATION_PIECES, durationPieces, TOOTH_PIECES, toothPieces } from './numbers.ts';
 import type { Priority } from './priority.ts';
-import { REFUSAL_WORDS } from './refusal-words.ts';
+import { CAUSE_WORDS, REFUSAL_WORDS } from './refusal-words.ts';
 import { STEP_WORDS, type StepWords } from './step-words.ts';
 import {
   CAUTION_WORDS,
@@ -34,6 +35,7 @@ type Of<Id extends CallId> = CallOf[Id];
 const words = (step: StepId): StepWords => STEP_WORDS[step];
 const name = (step: StepId): string => sentence(words(step).name);
 const first = (step: StepId): string => `First, ${words(step).name}.`;
+const instead = (step: StepId): string => `Instead, ${words(step).name}.`;
 const NAMES = STEPS.map(name);
 // Never "yes or no": a quick answer would be taken for Seatcall's own voice.
 const AGREED = 'Agreed?';
@@ -70,21 +72,44 @@ const says = <C extends Call>(
 const timed = (piece: string, seconds: number | null): readonly string[] =>
   seconds === null ? [piece] : [piece, ...durationPieces(seconds)];
 
-const NO_ABRASION_IN_MOUTH = 'Sandblasting is never done in the mouth.';
+type Why = Pick<Of<'refusal'>['refusal'], 'id' | 'step' | 'because'>;
 
-function whyOf({ id, step }: Pick<Of<'refusal'>['refusal'], 'id' | 'step'>): string {
-  return id === 'in-mouth' && step === 'abrade' ? NO_ABRASION_IN_MOUTH : REFUSAL_WORDS[id].why;
+/** The reason in one sentence: what stands behind the refusal, where the machine or an old record names it. */
+function whyOf({ id, step, because }: Why): string {
+  if (because !== undefined) return CAUSE_WORDS[because];
+  return id === 'in-mouth' && step === 'abrade'
+    ? CAUSE_WORDS['dust-in-mouth']
+    : REFUSAL_WORDS[id].why;
+}
+
+/** Refusals of an agent that never suits: another takes its place, and doing that first would not help. */
+const REPLACED: readonly RefusalId[] = [
+  'etch-not-etchable',
+  'silane-on-zirconia',
+  'abrade-glass',
+  'primer-on-glass',
+  'wrong-primer',
+  'cleaner-on-glass',
+  'acid-on-dentin',
+  'no-override',
+];
+/** What may take the place of another. */
+const REPLACING = STEPS.slice(STEPS.indexOf('intaglio-rinse'), STEPS.indexOf('mix'));
+
+/** The step that would be accepted: before the refused one, or in its place. */
+function wayWords({ id, step, wayOn }: Of<'refusal'>['refusal']): string {
+  if (wayOn === null) return REFUSAL_WORDS[id].wayOn;
+  const replaced = REPLACED.includes(id) || (id === 'acid-before-primer' && step === 'acid-clean');
+  return replaced && REPLACING.includes(wayOn) ? instead(wayOn) : first(wayOn);
 }
 
 function refusalPieces({ refusal, named }: Of<'refusal'>): readonly string[] {
-  const { wayOn } = REFUSAL_WORDS[refusal.id];
   const served =
     refusal.id === 'dwell-too-short' && refusal.seconds !== null
       ? [STILL_TO_GO, ...durationPieces(refusal.seconds)]
       : [];
-  const way = refusal.wayOn === null ? wayOn : first(refusal.wayOn);
   // Time still to serve says what to do; the way on would only delay the next call.
-  const on = served.length > 0 ? [] : [way];
+  const on = served.length > 0 ? [] : [wayWords(refusal)];
   const never = neverOverridden.includes(refusal.id) ? [NO_OVERRIDE] : [];
   const which = named === true && refusal.step !== null ? [name(refusal.step)] : [];
   return ['Refused.', whyOf(refusal), ...which, ...served, ...on, ...never];
@@ -102,7 +127,10 @@ const over = (step: StepId): readonly string[] => {
   return [OVER_TIME, name(step), ...(hint === undefined ? [] : [hint])];
 };
 
-const REFUSAL_WHYS = [NO_ABRASION_IN_MOUTH, ...REFUSALS.map((id) => REFUSAL_WORDS[id].why)];
+const REFUSAL_WHYS = [
+  ...CAUSES.map((cause) => CAUSE_WORDS[cause]),
+  ...REFUSALS.map((id) => REFUSAL_WORDS[id].why),
+];
 const REASON_PIECES = REASONS.map((reason) => REASON_WORDS[reason]);
 const ASK_FOR = {
   skip: 'Why is it skipped?',
@@ -193,9 +221,9 @@ export const CATALOGUE = {
     ['End it short.', ...NAMES, ...REASON_PIECES, AGREED],
   ),
   'ask-override': asks(
-    ({ refusal, step, reason }) => [
+    ({ refusal, step, reason, because }) => [
       'Override.',
-      whyOf({ id: refusal, step }),
+      whyOf({ id: refusal, step, because }),
       REASON_WORDS[reason],
       AGREED,
     ],
@@ -222,6 +250,7 @@ export const CATALOGUE = {
     ...REFUSAL_WHYS,
     ...REFUSALS.map((id) => REFUSAL_WORDS[id].wayOn),
     ...STEPS.map(first),
+    ...REPLACING.map(instead),
     ...DURATION_PIECES,
   ]),
   soiled: says<Of<'soiled'>>(

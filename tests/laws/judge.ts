@@ -18,6 +18,17 @@ const OF_ACTS: readonly (readonly [number, Law])[] = [
   [12, law12],
 ];
 
+/** Refusals of an agent on a material: which of many reasons it is has to be told. */
+export const CHEMISTRY: readonly string[] = [
+  'etch-not-etchable',
+  'acid-before-primer',
+  'silane-on-zirconia',
+  'abrade-glass',
+  'primer-on-glass',
+  'wrong-primer',
+  'cleaner-on-glass',
+];
+
 /** A law that a record breaks: which, at which line (counted from 0), and how. */
 export interface Breach {
   readonly law: number;
@@ -29,9 +40,10 @@ export interface Breach {
 function law9(told: readonly Told[]): Breach[] {
   return told.flatMap(({ outcome }, n): Breach[] => {
     if (outcome.kind !== 'refused') return [];
-    const { id, seconds, overridable } = outcome.refusal;
+    const { id, seconds, overridable, because } = outcome.refusal;
     const blame = (how: string): Breach => ({ law: 9, n, how });
     if (id === 'dwell-too-short' && (seconds ?? 0) <= 0) return [blame('no seconds left named')];
+    if (CHEMISTRY.includes(id) && because === undefined) return [blame(`${id} without a reason`)];
     return overridable && NEVER.includes(id) ? [blame(`${id} offered for override`)] : [];
   });
 }

@@ -10,6 +10,7 @@ import {
 } from '../../../machines/seating/index.ts';
 import type { StepId } from '../../../machines/contract/index.ts';
 import { law12 } from '../fresh.ts';
+import { CHEMISTRY } from '../judge.ts';
 import { law1, law11, law2, law3, law4, law5, law6, law7 } from '../laws.ts';
 import { NEVER } from '../never.ts';
 import { actOf } from './act.ts';
@@ -114,7 +115,8 @@ function judge({ snapshot, acts }: Standing, event: UnitEvent): readonly string[
 function refusedWrongly(context: UnitContext, event: UnitEvent): string | null {
   const id = refusalOf({ context, event });
   if (id === null) return 'refused without a reason';
-  const { seconds, overridable } = refusal({ context, event }, id);
+  const { seconds, overridable, because } = refusal({ context, event }, id);
+  if (CHEMISTRY.includes(id) && because === undefined) return `law9: ${id} without a reason`;
   if (id === 'dwell-too-short' && (seconds ?? 0) <= 0) return 'law9: no seconds left named';
   return overridable && NEVER.includes(id) ? `law9: ${id} offered for override` : null;
 }

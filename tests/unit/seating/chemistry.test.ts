@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import type { RefusalId, StepId } from '../../../machines/contract/index.ts';
+import type { CauseId, RefusalId, StepId } from '../../../machines/contract/index.ts';
 import { DISILICATE, inventedCase, ZIRCONIA } from '../../chair/cases.ts';
 import { Operatory } from '../../chair/operatory.ts';
 import { refusedAs } from '../../chair/refusals.ts';
@@ -8,34 +8,42 @@ const onBench = (unit: typeof ZIRCONIA) =>
   new Operatory(inventedCase([unit])).until('take-out').doStep();
 
 describe('never, and no override (laws 2 and 3)', () => {
-  const forbidden: readonly (readonly [typeof ZIRCONIA, StepId, RefusalId, StepId])[] = [
-    [ZIRCONIA, 'porcelain-etch', 'etch-not-etchable', 'intaglio-rinse'],
-    [ZIRCONIA, 'acid-clean', 'acid-before-primer', 'intaglio-rinse'],
-    [ZIRCONIA, 'silane', 'silane-on-zirconia', 'zirconia-primer'],
-    [DISILICATE, 'abrade', 'abrade-glass', 'porcelain-etch'],
+  const forbidden: readonly (readonly [typeof ZIRCONIA, StepId, RefusalId, CauseId, StepId])[] = [
+    [ZIRCONIA, 'porcelain-etch', 'etch-not-etchable', 'etch-finds-no-glass', 'cleaner'],
+    [ZIRCONIA, 'acid-clean', 'acid-before-primer', 'phosphate-takes-sites', 'cleaner'],
+    [ZIRCONIA, 'silane', 'silane-on-zirconia', 'silane-finds-no-silica', 'zirconia-primer'],
+    [DISILICATE, 'abrade', 'abrade-glass', 'abrasion-chips-glass', 'porcelain-etch'],
   ];
-  test.each(forbidden)('$0.material: $1 is refused as $2', (unit, step, id, wayOn) => {
+  test.each(forbidden)('$0.material: $1 is refused as $2', (unit, step, id, because, wayOn) => {
     const chair = onBench(unit);
     expect(chair.say({ type: 'begin', step })).toEqual(
-      refusedAs(id, { step, wayOn, overridable: false }),
+      refusedAs(id, { step, wayOn, overridable: false, because }),
     );
     expect(chair.say({ type: 'override', reason: 'clinical-judgement' })).toEqual(
-      refusedAs('no-override', { step, overridable: false }),
+      refusedAs('no-override', { step, wayOn, overridable: false, because: 'harms' }),
     );
   });
 
-  test.each<StepId>(['cleaner', 'abrade', 'mix', 'load', 'seat'])(
-    '%s while the crown is in the mouth',
-    (step) => {
-      const chair = new Operatory(inventedCase([ZIRCONIA])).until('contacts');
-      expect(chair.say({ type: 'begin', step })).toEqual(
-        refusedAs('in-mouth', { step, wayOn: 'take-out', overridable: false }),
-      );
-      expect(chair.refusedFor({ type: 'override', reason: 'clinical-judgement' })).toBe(
-        'no-override',
-      );
-    },
-  );
+  test.each<readonly [StepId, CauseId | undefined]>([
+    ['cleaner', undefined],
+    ['abrade', 'dust-in-mouth'],
+    ['mix', 'still-in-mouth'],
+    ['load', 'still-in-mouth'],
+    ['seat', 'still-in-mouth'],
+  ])('%s while the crown is in the mouth', (step, because) => {
+    const chair = new Operatory(inventedCase([ZIRCONIA])).until('contacts');
+    expect(chair.say({ type: 'begin', step })).toEqual(
+      refusedAs('in-mouth', {
+        step,
+        wayOn: 'take-out',
+        overridable: false,
+        ...(because === undefined ? {} : { because }),
+      }),
+    );
+    expect(chair.refusedFor({ type: 'override', reason: 'clinical-judgement' })).toBe(
+      'no-override',
+    );
+  });
 
   test('a blast that was begun on the bench cannot end in the mouth', () => {
     const chair = onBench(ZIRCONIA).must({ type: 'begin', step: 'abrade' });
@@ -50,8 +58,9 @@ describe('never, and no override (laws 2 and 3)', () => {
     expect(chair.say({ type: 'begin', step: 'zirconia-primer' })).toEqual(
       refusedAs('acid-before-primer', {
         step: 'zirconia-primer',
-        wayOn: 'intaglio-rinse',
+        wayOn: 'cleaner',
         overridable: false,
+        because: 'phosphate-takes-sites',
       }),
     );
     expect(chair.refusedFor({ type: 'counts-clean', reason: 'not-needed' })).toBe(
@@ -78,6 +87,7 @@ describe('lets through and earns nothing', () => {
         wayOn: null,
         seconds: null,
         overridable: true,
+        because: 'phosphate-primer-on-glass',
       },
       also: ['primer-on-glass'],
       servedS: null,

@@ -22,7 +22,12 @@ describe('what lands on a surface undoes what was done there (laws 1 and 5)', ()
     const chair = zirconia().until('mix');
     chair.must({ type: 'begin', step: 'try-in' }).must({ type: 'finish', step: 'try-in' });
     expect(chair.say({ type: 'begin', step: 'mix' })).toEqual(
-      refusedAs('in-mouth', { step: 'mix', wayOn: 'take-out', overridable: false }),
+      refusedAs('in-mouth', {
+        step: 'mix',
+        wayOn: 'take-out',
+        overridable: false,
+        because: 'still-in-mouth',
+      }),
     );
     chair.must({ type: 'finish', step: 'take-out' });
     expect(chair.unit.now).toEqual({
