@@ -12,7 +12,7 @@ export type {
   ReviewedUnit,
   ServedDwell,
 } from './deviation.ts';
-export { TooHard } from './align/search.ts';
+export { TooHard } from './align/found.ts';
 export { Reviewer } from './review.ts';
 export type { ReadRecord } from './review.ts';
 export { NotASeating, planNet } from './net/plan-net.ts';

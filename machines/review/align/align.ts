@@ -1,8 +1,8 @@
 import type { Alignment, Move } from '../deviation.ts';
 import type { Activity } from '../trace/activity.ts';
 import type { Projected, TraceEnd } from './heuristic.ts';
+import type { Found } from './found.ts';
 import { align } from './search.ts';
-import type { Found } from './search.ts';
 
 const shortest = new WeakMap<Projected, number>();
 

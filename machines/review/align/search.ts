@@ -1,32 +1,11 @@
 import { enabled, finalMarking, fire, initialMarking } from '../net/process-net.ts';
 import type { Marking, ProcessNet, Transition } from '../net/process-net.ts';
 import { mergeUnits } from '../net/merge.ts';
+import { alignByUnit } from './by-unit.ts';
+import { TooHard } from './found.ts';
+import type { Alignment, Found } from './found.ts';
 import { boundAt, boundOf, changeOf, project } from './heuristic.ts';
 import type { Bound, Projected, TraceEnd } from './heuristic.ts';
-
-/** A move found: an event of the trace, a transition, or both at once. */
-export interface Found {
-  readonly event: number | null;
-  readonly transition: Transition | null;
-}
-
-export interface Alignment {
-  readonly cost: number;
-  readonly moves: readonly Found[];
-  /** Markings looked at: how hard it was. */
-  readonly expanded: number;
-}
-
-/** The search was given up; the cost is at least `least`. */
-export class TooHard extends Error {
-  override readonly name = 'TooHard';
-  readonly least: number;
-
-  constructor(least: number) {
-    super(`The alignment costs at least ${least}; no more was worked out.`);
-    this.least = least;
-  }
-}
 
 interface Node {
   readonly marking: Marking;
@@ -205,7 +184,7 @@ class Search {
   }
 }
 
-/** Past so many markings the units are taken whole: a better bound, and dearer to make. */
+/** Past so many markings the units are taken whole, one by one where the net allows that. */
 const EASY = 1500;
 /** Past so many more the search is given up: a record that far from its plan is none of it. */
 const MOST = 300_000;
@@ -236,6 +215,9 @@ export function align(
     return new Search(projected, trace, end).run(EASY);
   } catch (error) {
     if (!(error instanceof TooHard)) throw error;
-    return new Search(mergedOf(projected.net), trace, end).run(MOST);
+    return (
+      alignByUnit(projected.net, trace, end) ??
+      new Search(mergedOf(projected.net), trace, end).run(MOST)
+    );
   }
 }

@@ -1,13 +1,13 @@
 import type { Arc, Component, ProcessNet, Transition } from './process-net.ts';
 
 /** Components that are made one: their places are what they can stand at together. */
-interface Group {
+export interface Group {
   readonly name: string;
   readonly members: readonly number[];
 }
 
 /** The first word of a component's name is its unit; those of one word stay alone. */
-function groupsOf({ components }: ProcessNet): readonly Group[] {
+export function groupsOf({ components }: ProcessNet): readonly Group[] {
   const groups = new Map<string, number[]>();
   for (const [c, { name }] of components.entries()) {
     const space = name.indexOf(' ');
@@ -18,9 +18,10 @@ function groupsOf({ components }: ProcessNet): readonly Group[] {
 }
 
 /** What a transition does to each group it touches. */
-type Touch = ReadonlyMap<number, readonly Arc[]>;
+export type Touch = ReadonlyMap<number, readonly Arc[]>;
 
-class Product {
+/** The states of a group that can be reached, by their number. */
+export class Product {
   readonly states: (readonly number[])[] = [];
   readonly #known = new Map<string, number>();
 
@@ -35,7 +36,7 @@ class Product {
 }
 
 /** All moves of one group: from each of its states by each transition that its members allow. */
-function walk(
+export function walk(
   group: Group,
   g: number,
   net: ProcessNet,
@@ -63,6 +64,19 @@ function walk(
   return { product, moves };
 }
 
+/** What each transition does to each group. */
+export function touchesOf(net: ProcessNet, groups: readonly Group[]): readonly Touch[] {
+  const home = new Map(groups.flatMap(({ members }, g) => members.map((c) => [c, g] as const)));
+  return net.transitions.map(({ arcs }): Touch => {
+    const touch = new Map<number, Arc[]>();
+    for (const arc of arcs) {
+      const g = home.get(arc.component) ?? 0;
+      touch.set(g, [...(touch.get(g) ?? []), arc]);
+    }
+    return touch;
+  });
+}
+
 /** Every choice of one arc from each list. */
 const choices = (lists: readonly (readonly Arc[])[]): readonly (readonly Arc[])[] =>
   lists.reduce<readonly (readonly Arc[])[]>(
@@ -76,15 +90,7 @@ const choices = (lists: readonly (readonly Arc[])[]): readonly (readonly Arc[])[
  */
 export function mergeUnits(net: ProcessNet): ProcessNet {
   const groups = groupsOf(net);
-  const home = new Map(groups.flatMap(({ members }, g) => members.map((c) => [c, g] as const)));
-  const touches = net.transitions.map(({ arcs }): Touch => {
-    const touch = new Map<number, Arc[]>();
-    for (const arc of arcs) {
-      const g = home.get(arc.component) ?? 0;
-      touch.set(g, [...(touch.get(g) ?? []), arc]);
-    }
-    return touch;
-  });
+  const touches = touchesOf(net, groups);
   const walked = groups.map((group, g) => walk(group, g, net, touches));
   const components = groups.map(({ name, members }, g): Component => {
     const { product } = walked[g] ?? { product: new Product() };
