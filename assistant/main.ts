@@ -15,6 +15,7 @@ import { Listening, type ListeningSettings } from './app/listening.ts';
 import { Practice } from './app/practice.ts';
 import { readRecord } from './app/records.ts';
 import { Review } from './app/review.ts';
+import { openReviewWorker, ReviewWorker } from './app/review-worker.ts';
 import { Room } from './app/room.ts';
 import { CLIPS_BASE } from './assets.ts';
 import type { Actions } from './screens/model.ts';
@@ -121,13 +122,15 @@ const listen = (on: boolean): Promise<void> =>
 
 const room = new Room({ board, listening, clock, settings: hearingSettings });
 
+const reviewWorker = new ReviewWorker(openReviewWorker);
+
 const actions: Actions = makeActions({
   board,
   store,
   chair,
   desk,
   archive: new Archive(board, store, desk),
-  review: new Review(board, store),
+  review: new Review(board, store, (request) => reviewWorker.ask(request)),
   practice,
   room,
   voice,

@@ -1,57 +1,18 @@
-/** Records reviewed in the browser: read, verified, aligned, weighed, counted together. */
-import { withMeantSteps } from '../../machines/conduct/index.ts';
-import type { Entry } from '../../machines/contract/index.ts';
-import { parseJsonLines, verify, type Verdict, verifySealed } from '../../machines/record/index.ts';
-import { NotASeating, Reviewer, TooHard } from '../../machines/review/index.ts';
-import type { ReviewedRecord } from '../../machines/review/index.ts';
-import { FollowUps, PatternReview } from '../../machines/review/pattern/index.ts';
+/** The review page carried out: files go to the engine in its worker, what comes back goes on the page. */
 import { checkFindings, cutCaveat, weigh } from '../../machines/review/weigh/index.ts';
 import { count } from '../screens/format.ts';
-import type { SeatingBar } from '../screens/picture-seating.ts';
 import {
   BLANK_FINDINGS,
   type FindingsDraft,
   NO_REVIEW,
   type ReviewedView,
+  type ReviewRow,
   type ReviewState,
   type UnreviewedFile,
 } from '../screens/review-model.ts';
 import { cutOf, openFile, type Store } from '../store/index.ts';
-import { checkSignature } from '../store/signing.ts';
 import type { Board } from './board.ts';
-
-/** More records than this are for the terminal, which does not keep them. */
-const MOST = 500;
-
-/** What can be reviewed: a record that verifies, or what is left of one that was cut off. */
-type Readable = Pick<Extract<Verdict, { ok: true }>, 'header' | 'entries' | 'written'>;
-
-/** Dwells with the time they began, from the entries that began and ended them. */
-function seatingsOf(record: ReviewedRecord, entries: readonly Entry[], title: TitleOf) {
-  const atOf = (n: number | undefined): number =>
-    n === undefined ? 0 : (entries[n - 1]?.stamp.at ?? 0) / 1000;
-  return record.units.map(({ tooth, dwells }) => ({
-    tooth,
-    bars: dwells.map(({ step, servedS, minS, targetS, maxS, entries: [begun] }): SeatingBar => ({
-      title: title(tooth, step),
-      fromS: atOf(begun),
-      servedS,
-      minS,
-      targetS,
-      maxS,
-    })),
-  }));
-}
-
-type TitleOf = (tooth: string, step: string) => string;
-
-const titlesIn =
-  ({ header }: Readable): TitleOf =>
-  (tooth, step) => {
-    const unit = header.plan.units.find((one) => one.tooth === tooth);
-    const found = [...(unit?.steps ?? []), ...(unit?.spare ?? [])].find(({ id }) => id === step);
-    return found?.title ?? step;
-  };
+import type { ReviewReply, ReviewRequest, ReviewSource } from './review-engine.ts';
 
 /** Findings of the form as a findings file has them; what nobody looked at is left out. */
 function findingsFrom(draft: FindingsDraft): unknown {
@@ -70,84 +31,102 @@ function findingsFrom(draft: FindingsDraft): unknown {
 /** Findings weighed against the record shown. */
 export function weighedOf(
   findings: FindingsDraft,
-  view: ReviewedView | undefined,
+  view: ReviewedView | null,
+  pattern: ReviewState['pattern'] = null,
 ): Pick<ReviewState, 'problems' | 'weighing'> {
-  if (view === undefined || findings.tooth === '') return { problems: [], weighing: null };
+  if (view === null || findings.tooth === '') return { problems: [], weighing: null };
   const checked = checkFindings(findingsFrom(findings));
   if (!checked.ok) return { problems: checked.problems, weighing: null };
   const unit = view.record.units.find(({ tooth }) => tooth === findings.tooth) ?? null;
-  const weighing = weigh(checked.findings, view.record.deviations, unit);
+  const weighing = weigh(checked.findings, view.record.deviations, unit, pattern?.frequencies);
   const { cutAfter } = view.record;
   const caveats = [...(cutAfter === undefined ? [] : [cutCaveat(cutAfter)]), ...weighing.caveats];
   return { problems: [], weighing: { ...weighing, caveats } };
 }
 
-/** The pattern over these; null for fewer than two. */
-function patternOf(records: readonly ReviewedView[], followUps: FollowUps) {
-  const whole = records.filter(({ record }) => record.cutAfter === undefined);
-  if (whole.length < 2) return null;
-  const pattern = new PatternReview(followUps);
-  for (const { record } of whole) pattern.add(record);
-  return pattern.result();
+/** A file or a kept record to be read: what kept it from being read, or null to leave it. */
+interface Given {
+  readonly name: string;
+  readonly source: () => Promise<ReviewSource | string | null>;
+  /** It was opened with a passphrase: what it holds is kept, and not the passphrase. */
+  readonly opened?: true;
 }
+
+/** Files read ahead of the engine: it never waits, and a folder is never in memory as a whole. */
+const AHEAD = 8;
+/** The page is told this often, ms: drawing is not what the time goes into. */
+const TELL_MS = 150;
 
 export class Review {
   readonly #board: Board;
   readonly #store: Store;
-  readonly #reviewer = new Reviewer();
-  #followUps = new FollowUps();
+  readonly #ask: (request: ReviewRequest) => Promise<ReviewReply>;
   /** Files that wait for their passphrase. */
   #waiting: readonly File[] = [];
+  #origins: Given[] = [];
+  #rows: ReviewRow[] = [];
+  #failed: UnreviewedFile[] = [];
+  #toldMs = 0;
+  /** Counts how often the page was cleared: what still comes for an earlier list is let go. */
+  #turn = 0;
 
-  constructor(board: Board, store: Store) {
+  constructor(board: Board, store: Store, ask: (request: ReviewRequest) => Promise<ReviewReply>) {
     this.#board = board;
     this.#store = store;
+    this.#ask = ask;
   }
 
-  /** Reviews files one after another; a fault in one leaves the others. */
+  /** Reviews files, as many as there are; a fault in one leaves the others. */
   async take(files: readonly File[]): Promise<void> {
-    this.#set({ busy: true });
     const locked: File[] = [];
-    try {
-      for (const file of files) if (!(await this.#file(file))) locked.push(file);
-    } finally {
-      this.#settle();
-    }
+    await this.#all(
+      files.map((file) => ({
+        name: file.name,
+        source: async () => {
+          const opened = await openFile(file, null);
+          if (!('kind' in opened)) return { bytes: opened };
+          if (opened.kind === 'refused') return opened.message;
+          locked.push(file);
+          return null;
+        },
+      })),
+    );
     this.#waiting = [...this.#waiting, ...locked];
-    if (locked.length > 0) this.#ask(null);
+    if (locked.length > 0) this.#askPassphrase(null);
   }
 
   /** Tries a passphrase on all files that wait for one; those that it does not open go on waiting. */
   async unlock(passphrase: string): Promise<void> {
-    this.#set({ busy: true });
     const waiting = this.#waiting;
     this.#waiting = [];
     let problem: string | null = null;
-    try {
-      for (const file of waiting) {
-        const opened = await openFile(file, passphrase);
-        if (!('kind' in opened)) await this.#opened(file.name, opened);
-        else if (opened.kind === 'refused') this.#fail(file.name, opened.message);
-        else {
+    await this.#all(
+      waiting.map((file) => ({
+        name: file.name,
+        opened: true as const,
+        source: async () => {
+          const opened = await openFile(file, passphrase);
+          if (!('kind' in opened)) return { bytes: opened };
+          if (opened.kind === 'refused') return opened.message;
           problem = opened.message;
           this.#waiting = [...this.#waiting, file];
-        }
-      }
-    } finally {
-      this.#settle();
-    }
-    this.#ask(problem);
+          return null;
+        },
+      })),
+    );
+    this.#askPassphrase(problem);
   }
 
   /** Leaves the files that wait for a passphrase; they are told as not reviewed. */
   dismissLocked(): void {
     for (const { name } of this.#waiting)
-      this.#fail(name, 'Not reviewed: it is under a passphrase.');
+      this.#failed.push({ name, message: 'Not reviewed: it is under a passphrase.' });
     this.#waiting = [];
-    this.#ask(null);
+    this.#tell(true);
+    this.#askPassphrase(null);
   }
 
-  #ask(problem: string | null): void {
+  #askPassphrase(problem: string | null): void {
     const [first, ...more] = this.#waiting;
     if (first === undefined) {
       // What another page waits with stays.
@@ -161,43 +140,61 @@ export class Review {
 
   /** Reviews every record kept in this browser. */
   async kept(): Promise<void> {
-    this.#set({ busy: true });
-    try {
-      for (const { caseId, reference } of await this.#store.listCases())
-        await this.#stored(caseId, reference);
-    } finally {
-      this.#settle();
-    }
+    const cases = await this.#store.listCases();
+    await this.#all(cases.map(({ caseId, reference }) => this.#stored(caseId, reference)));
   }
 
   /** Reviews one record kept in this browser, alone, and shows the page. */
   async show(caseId: string): Promise<void> {
-    this.clear();
+    await this.clear();
     this.#board.set({ page: 'review' });
-    try {
-      await this.#stored(caseId, caseId.slice(0, 8));
-    } finally {
-      this.#settle();
-    }
+    await this.#all([this.#stored(caseId, caseId.slice(0, 8))]);
   }
 
-  choose(chosen: number): void {
-    const [unit] = this.#state.records[chosen]?.record.units ?? [];
+  #stored(caseId: string, name: string): Given {
+    return {
+      name,
+      source: async () => ({
+        lines: await this.#store.lines(caseId),
+        cut: (await cutOf(this.#store, caseId)) !== null,
+      }),
+    };
+  }
+
+  /** Shows a record of the list: it is read and reviewed again, with what today's guard says of it. */
+  async choose(chosen: number): Promise<void> {
+    const origin = this.#origins[chosen];
+    if (origin === undefined) return;
     this.#set({ chosen });
-    this.edit({ ...BLANK_FINDINGS, tooth: unit?.tooth ?? '' });
+    const source = await origin.source();
+    if (source === null || typeof source === 'string')
+      throw new Error(`${origin.name}: ${source ?? 'it can no longer be read.'}`);
+    const { view, problems } = await this.#ask({ kind: 'show', name: origin.name, source });
+    // Another was chosen meanwhile.
+    if (this.#state.chosen !== chosen) return;
+    for (const message of problems) this.#failed.push({ name: origin.name, message });
+    this.#set({ view, failed: this.#failed });
+    this.edit({ ...BLANK_FINDINGS, tooth: view?.record.units[0]?.tooth ?? '' });
+  }
+
+  search(query: string): void {
+    this.#set({ query });
   }
 
   edit(findings: FindingsDraft): void {
-    const { records, chosen } = this.#state;
-    const view = chosen === null ? undefined : records[chosen];
-    this.#set({ findings, ...weighedOf(findings, view) });
+    const { view, pattern } = this.#state;
+    this.#set({ findings, ...weighedOf(findings, view, pattern) });
   }
 
-  clear(): void {
-    this.#followUps = new FollowUps();
+  async clear(): Promise<void> {
+    this.#turn += 1;
     this.#waiting = [];
-    this.#ask(null);
+    this.#origins = [];
+    this.#rows = [];
+    this.#failed = [];
+    this.#askPassphrase(null);
     this.#set(NO_REVIEW);
+    await this.#ask({ kind: 'clear' });
   }
 
   get #state(): ReviewState {
@@ -208,82 +205,58 @@ export class Review {
     this.#board.set({ review: { ...this.#state, ...change } });
   }
 
-  #fail(name: string, message: string): void {
-    const one: UnreviewedFile = { name, message };
-    this.#set({ failed: [...this.#state.failed, one] });
+  /** Puts on the page what has come, now and then or at once. */
+  #tell(now: boolean): void {
+    if (!now && performance.now() - this.#toldMs < TELL_MS) return;
+    this.#toldMs = performance.now();
+    this.#set({ rows: [...this.#rows], failed: [...this.#failed] });
   }
 
-  /** Whether the file could be read; false when it waits for a passphrase. */
-  async #file(file: File): Promise<boolean> {
-    const opened = await openFile(file, null);
-    if (!('kind' in opened)) await this.#opened(file.name, opened);
-    else if (opened.kind === 'refused') this.#fail(file.name, opened.message);
-    else return false;
-    return true;
-  }
-
-  async #opened(name: string, bytes: Uint8Array): Promise<void> {
-    const start = new TextDecoder().decode(bytes.subarray(0, 80));
-    if (start.includes('seatcall-follow-up/1')) {
-      this.#followUp(name, bytes);
-      return;
-    }
-    const verdict = await verifySealed(bytes, checkSignature);
-    if (verdict.ok) {
-      this.#keep(name, verdict, verdict.closing !== null || verdict.checkpoint !== null);
-      return;
-    }
-    const { line, message, cut } = verdict;
-    this.#fail(name, `line ${line}: ${message}`);
-    if (cut !== null && cut.entries.length > 0) this.#keep(name, cut, false, true);
-  }
-
-  async #stored(caseId: string, name: string): Promise<void> {
-    const verdict = verify(await this.#store.lines(caseId));
-    const cut = (await cutOf(this.#store, caseId)) !== null;
-    if (verdict.ok) this.#keep(name, verdict, false, cut);
-    else this.#fail(name, verdict.message);
-  }
-
-  #followUp(name: string, bytes: Uint8Array): void {
-    const { lines, problem } = parseJsonLines(bytes);
-    for (const [i, { value }] of lines.entries()) {
-      const problems = i === 0 ? this.#followUps.begin(value) : this.#followUps.add(value);
-      for (const one of problems) this.#fail(name, `line ${i + 1}: ${one}`);
-    }
-    if (problem !== null) this.#fail(name, `line ${problem.line}: ${problem.message}`);
-  }
-
-  #keep(name: string, read: Readable, sealed: boolean, cut = false): void {
-    // Records of 0.1.0 do not say which step a command meant.
-    const verdict: Readable = { ...read, entries: withMeantSteps(read) };
-    const { records } = this.#state;
-    if (records.length >= MOST) {
-      this.#fail(
-        name,
-        `Not taken: this page holds ${MOST} records; the terminal takes any number.`,
-      );
-      return;
-    }
+  /** Has everything reviewed, in its order. */
+  async #all(given: readonly Given[]): Promise<void> {
+    const turn = this.#turn;
+    this.#set({ reading: { done: 0, of: given.length } });
+    const underWay = new Set<Promise<void>>();
+    let done = 0;
     try {
-      const { header, entries } = verdict;
-      const record = this.#reviewer.review(name, { header, entries, cut });
-      const seatings = seatingsOf(record, entries, titlesIn(verdict));
-      this.#set({ records: [...records, { record, sealed, seatings }] });
-    } catch (error) {
-      if (!(error instanceof NotASeating) && !(error instanceof TooHard)) throw error;
-      this.#fail(name, error.message);
+      for (const one of given) {
+        const source = await one.source();
+        if (turn !== this.#turn) return;
+        if (source !== null && typeof source !== 'string') {
+          const reviewed = this.#one(one, source).finally(() => {
+            underWay.delete(reviewed);
+          });
+          underWay.add(reviewed);
+        } else if (source !== null) this.#failed.push({ name: one.name, message: source });
+        done += 1;
+        this.#set({ reading: { done, of: given.length } });
+        this.#tell(false);
+        if (underWay.size >= AHEAD) await Promise.race(underWay);
+      }
+      await Promise.all(underWay);
+    } finally {
+      if (turn === this.#turn) {
+        this.#tell(true);
+        await this.#settle();
+      }
     }
+  }
+
+  async #one(given: Given, source: ReviewSource): Promise<void> {
+    const turn = this.#turn;
+    const { name } = given;
+    const { row, problems } = await this.#ask({ kind: 'take', name, source });
+    if (turn !== this.#turn) return;
+    for (const message of problems) this.#failed.push({ name, message });
+    if (row === null) return;
+    this.#rows.push(row);
+    this.#origins.push(given.opened ? { name, source: async () => source } : given);
   }
 
   /** What follows from the records there are now. */
-  #settle(): void {
-    const { records, chosen } = this.#state;
-    this.#set({
-      busy: false,
-      followed: this.#followUps.size,
-      pattern: patternOf(records, this.#followUps),
-    });
-    if (chosen === null && records.length > 0) this.choose(0);
+  async #settle(): Promise<void> {
+    const { settled } = await this.#ask({ kind: 'settle' });
+    this.#set({ reading: null, ...settled });
+    if (this.#state.chosen === null && this.#rows.length > 0) await this.choose(0);
   }
 }

@@ -12,6 +12,8 @@ export const REVIEW_USAGE = `npm run --silent review -- RECORD... [options]
                                     "deviations", ...}],
                        "failed": [{"record", "line", "entry", "message", "leading"}],
                        "weighing": with --findings, "pattern": with more than one record}
+  --guard             would today's guard have caught it? Asked of up to twelve records anyway; of
+                      more it takes about as long again as the review itself
   --schema            the JSON Schema of findings, and what each field allows
   --help              this
 Every record is verified first; one that was altered is told with its entry and not reviewed. Of a file
@@ -26,6 +28,8 @@ export interface ReviewOptions {
   readonly findings: string | null;
   readonly followUp: string | null;
   readonly json: boolean;
+  /** Replay every record through today's machine, however many there are. */
+  readonly guard: boolean;
 }
 
 /** @throws WrongUse naming what is wrong. */
@@ -40,6 +44,7 @@ export function readReviewOptions(args: readonly string[]): ReviewOptions {
     findings: values.findings ?? null,
     followUp: values['follow-up'] ?? null,
     json: values.json,
+    guard: values.guard,
   };
 }
 
@@ -52,6 +57,7 @@ function parsed(args: readonly string[]) {
         findings: { type: 'string' },
         'follow-up': { type: 'string' },
         json: { type: 'boolean', default: false },
+        guard: { type: 'boolean', default: false },
         schema: { type: 'boolean', default: false },
         help: { type: 'boolean', short: 'h', default: false },
       },

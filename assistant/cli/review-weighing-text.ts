@@ -43,8 +43,12 @@ function tellApartLines({ findings, events }: Weighing['tellApart']): readonly s
     );
   const known = events
     .slice(0, 3)
-    .map(({ name, ratio }) =>
-      wrapped(`- whether ${name} (odds times ${ratio.likely})`, '  ', '    '),
+    .map(({ name, ratio, frequency, expectedLogRatio }) =>
+      wrapped(
+        `- whether ${name} (odds times ${ratio.likely}; ${expectedLogRatio === null || frequency === null ? 'how often it happens is not known' : `in ${frequency.seen} of ${frequency.of} reviewed here, so expected to move the odds ${Math.exp(expectedLogRatio).toFixed(1)} times`})`,
+        '  ',
+        '    ',
+      ),
     );
   return looks.length + known.length === 0
     ? ['  Nothing that the tables know of.']

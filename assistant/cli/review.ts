@@ -5,11 +5,13 @@ import { z } from 'zod';
 import { parseJson } from '../../machines/record/index.ts';
 import type { ReviewedRecord } from '../../machines/review/index.ts';
 import { FollowUps, PatternReview } from '../../machines/review/pattern/index.ts';
+import type { Pattern } from '../../machines/review/pattern/index.ts';
 import { checkFindings, cutCaveat, Findings, weigh } from '../../machines/review/weigh/index.ts';
 import type { Weighing } from '../../machines/review/weigh/index.ts';
 import { Interrupted, passphraseFor } from './ask-passphrase.ts';
 import { WrongUse } from './hear-options.ts';
 import type { Failed, Reviewed } from './review-batch.ts';
+import { GuardCount } from './review-guard-text.ts';
 import { reviewFiles } from './review-many.ts';
 import { readReviewOptions, REVIEW_USAGE } from './review-options.ts';
 import type { ReviewOptions } from './review-options.ts';
@@ -17,7 +19,7 @@ import { patternText } from './review-pattern-text.ts';
 import { failedText, recordLine, recordText } from './review-text.ts';
 import { weighingText } from './review-weighing-text.ts';
 
-/** Up to this many records are each told in full, and replayed through today's machine. */
+/** Up to this many records are each told in full, and replayed through today's machine unasked. */
 const FEW = 12;
 
 const because = (error: unknown): string =>
@@ -92,9 +94,13 @@ const isOf = ({ reference, tooth }: Findings, record: ReviewedRecord): boolean =
   record.units.some((unit) => unit.tooth === tooth);
 
 /** Weighs findings against the record they are about; alone where there is none. */
-function weighed(findings: Findings, record: ReviewedRecord | null): Weighing {
+function weighed(
+  findings: Findings,
+  record: ReviewedRecord | null,
+  pattern: Pattern | null,
+): Weighing {
   const unit = record?.units.find(({ tooth }) => tooth === findings.tooth) ?? null;
-  const weighing = weigh(findings, record?.deviations ?? [], unit);
+  const weighing = weigh(findings, record?.deviations ?? [], unit, pattern?.frequencies);
   if (record?.cutAfter === undefined) return weighing;
   return { ...weighing, caveats: [cutCaveat(record.cutAfter), ...weighing.caveats] };
 }
@@ -117,6 +123,7 @@ class Teller {
   readonly #few: boolean;
   #about: ReviewedRecord | null = null;
   #told = 0;
+  readonly #guard = new GuardCount();
 
   constructor(
     options: ReviewOptions,
@@ -141,6 +148,7 @@ class Teller {
     }
     const { record, sealed, guard } = result;
     this.#pattern?.add(record);
+    if (guard !== null) this.#guard.add(guard);
     this.#find(record);
     if (this.#options.json) {
       const one = JSON.stringify(toldOf({ record, sealed, guard }));
@@ -168,9 +176,9 @@ class Teller {
 
   /** Tells the rest; whether every file was reviewed. */
   async end(): Promise<boolean> {
-    const weighing = this.#findings === null ? null : weighed(this.#findings, this.#about);
-    const about = this.#about?.record ?? null;
     const pattern = this.#pattern?.result() ?? null;
+    const weighing = this.#findings === null ? null : weighed(this.#findings, this.#about, pattern);
+    const about = this.#about?.record ?? null;
     if (this.#options.json) {
       const failed = this.#failed.map(({ ok: _ok, leading, ...rest }) =>
         leading === undefined ? rest : { ...rest, leading: toldOf(leading) },
@@ -183,7 +191,10 @@ class Teller {
       await write(`\n],${JSON.stringify(rest).slice(1)}\n`);
     } else {
       if (weighing !== null) await write(`\n${weighingText(weighing, about)}`);
-      if (pattern !== null && this.#told > 1) await write(`\n${patternText(pattern)}`);
+      if (pattern !== null && this.#told > 1) {
+        await write(`\n${patternText(pattern)}`);
+        await write(`${this.#guard.text()}\n`);
+      }
     }
     return this.#failed.length === 0;
   }
@@ -198,7 +209,7 @@ async function review(options: ReviewOptions): Promise<boolean> {
   const passphrase = await passphraseFor(paths);
   const teller = new Teller(options, { findings, pattern, few });
   await teller.begin();
-  for await (const result of reviewFiles({ paths, guard: few, passphrase }))
+  for await (const result of reviewFiles({ paths, guard: few || options.guard, passphrase }))
     await teller.take(result);
   return teller.end();
 }

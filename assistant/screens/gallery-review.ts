@@ -1,11 +1,17 @@
 /** Invented reviews: one record with a lost crown, and a practice of many. */
 import type { GradedDeviation, ReviewedRecord } from '../../machines/review/index.ts';
-import { Reviewer } from '../../machines/review/index.ts';
+import { counterfactual, Reviewer } from '../../machines/review/index.ts';
 import { FollowUps, PatternReview } from '../../machines/review/pattern/index.ts';
 import { Findings, weigh } from '../../machines/review/weigh/index.ts';
 import { GALLERY_HEADER, galleryEntries } from './gallery-case.ts';
 import type { SeatingBar } from './picture-seating.ts';
-import { BLANK_FINDINGS, NO_REVIEW, type ReviewedView, type ReviewState } from './review-model.ts';
+import {
+  BLANK_FINDINGS,
+  NO_REVIEW,
+  type ReviewedView,
+  type ReviewRow,
+  type ReviewState,
+} from './review-model.ts';
 
 const bar = (
   title: string,
@@ -59,7 +65,20 @@ const seen = new Reviewer().review('demo-46-15.jsonl', {
   entries: galleryEntries(),
 });
 const record: ReviewedRecord = { ...seen, deviations: DEPARTURES };
-const view: ReviewedView = { record, sealed: true, seatings: [{ tooth: '46', bars: BARS }] };
+const view: ReviewedView = {
+  record,
+  sealed: true,
+  seatings: [{ tooth: '46', bars: BARS }],
+  guard: counterfactual(GALLERY_HEADER, galleryEntries()),
+};
+
+const rowOf = ({ record: one }: ReviewedView): ReviewRow => ({
+  name: one.record,
+  reference: one.reference,
+  departures: one.deviations.length,
+  cut: one.cutAfter !== undefined,
+  invented: one.invented,
+});
 
 /** 120 invented crowns; those without cleaner come off more often. */
 function practice(): ReviewedView[] {
@@ -98,7 +117,7 @@ function practice(): ReviewedView[] {
           ? [{ refusal: 'in-mouth', tooth: '46', step: 'cleaner', entry: 8, forced: false }]
           : [],
     };
-    return { record: one, sealed: true, seatings: [] };
+    return { ...view, record: one, seatings: [] };
   });
 }
 
@@ -120,7 +139,12 @@ function many(): ReviewState {
   }
   const pattern = new PatternReview(followUps);
   for (const one of records) pattern.add(one.record);
-  return { ...NO_REVIEW, records: records.slice(0, 12), followed: 120, pattern: pattern.result() };
+  return {
+    ...NO_REVIEW,
+    rows: records.map(rowOf),
+    followed: 120,
+    pattern: pattern.result(),
+  };
 }
 
 const findings = {
@@ -135,7 +159,8 @@ export const REVIEWS: Readonly<Record<string, ReviewState>> = {
   'review-blank': NO_REVIEW,
   'review-lost': {
     ...NO_REVIEW,
-    records: [view],
+    rows: [rowOf(view)],
+    view,
     failed: [{ name: 'demo-21.jsonl', message: 'line 18: Entry 17 was changed.' }],
     chosen: 0,
     findings,

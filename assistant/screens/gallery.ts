@@ -72,6 +72,7 @@ const actions: Actions = {
   reviewRecord: log('reviewRecord'),
   reviewKept: log('reviewKept'),
   chooseReviewed: log('chooseReviewed'),
+  searchReviewed: log('searchReviewed'),
   editFindings: log('editFindings'),
   clearReview: log('clearReview'),
   print: log('print'),

@@ -317,6 +317,8 @@ export interface Actions {
   /** Reviews every record kept in this browser. */
   reviewKept(): void;
   chooseReviewed(at: number): void;
+  /** Narrows the list of reviewed records. */
+  searchReviewed(query: string): void;
   editFindings(findings: FindingsDraft): void;
   clearReview(): void;
   print(): void;

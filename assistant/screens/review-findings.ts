@@ -53,7 +53,8 @@ function tellApartList({ tellApart, ranked }: Weighing): TemplateResult {
   const events = tellApart.events
     .slice(0, 2)
     .map(
-      ({ name, ratio }) => `find out whether this happened: ${name} (odds times ${ratio.likely})`,
+      ({ name, ratio, frequency }) =>
+        `find out whether this happened: ${name} (odds times ${ratio.likely}${frequency === null ? '' : `; in ${frequency.seen} of ${frequency.of} reviewed here`})`,
     );
   const all = [...looks, ...events];
   return html`<h3>What would tell the first two apart</h3>

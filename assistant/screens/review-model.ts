@@ -1,5 +1,5 @@
 /** What the review page shows. Plain data. */
-import type { ReviewedRecord } from '../../machines/review/index.ts';
+import type { Counterfactual, ReviewedRecord } from '../../machines/review/index.ts';
 import type { Pattern } from '../../machines/review/pattern/index.ts';
 import type { Weighing } from '../../machines/review/weigh/index.ts';
 import type { CaseProblem } from './model.ts';
@@ -12,6 +12,18 @@ export interface ReviewedView {
   readonly sealed: boolean;
   /** Dwells of each unit, for its picture. */
   readonly seatings: readonly { readonly tooth: string; readonly bars: readonly SeatingBar[] }[];
+  /** What today's machine would have refused. */
+  readonly guard: Counterfactual;
+}
+
+/** A reviewed record as the list shows it. */
+export interface ReviewRow {
+  readonly name: string;
+  readonly reference: string;
+  readonly departures: number;
+  /** Its file was cut off. */
+  readonly cut: boolean;
+  readonly invented: boolean;
 }
 
 /** A file that could not be reviewed. */
@@ -33,9 +45,13 @@ export interface FindingsDraft {
 }
 
 export interface ReviewState {
-  readonly records: readonly ReviewedView[];
+  readonly rows: readonly ReviewRow[];
+  /** The record shown in full; null when none is. */
+  readonly view: ReviewedView | null;
+  /** What the list is searched for. */
+  readonly query: string;
   readonly failed: readonly UnreviewedFile[];
-  /** Place of the record shown; null when none is. */
+  /** Place in the list of the record shown; null when none is. */
   readonly chosen: number | null;
   /** Restorations whose follow-up is known. */
   readonly followed: number;
@@ -44,8 +60,8 @@ export interface ReviewState {
   readonly weighing: Weighing | null;
   /** Null for fewer than two records. */
   readonly pattern: Pattern | null;
-  /** Files are being read. */
-  readonly busy: boolean;
+  /** Files are being read: so many of so many; null when none are. */
+  readonly reading: { readonly done: number; readonly of: number } | null;
 }
 
 export const BLANK_FINDINGS: FindingsDraft = {
@@ -58,7 +74,9 @@ export const BLANK_FINDINGS: FindingsDraft = {
 };
 
 export const NO_REVIEW: ReviewState = {
-  records: [],
+  rows: [],
+  view: null,
+  query: '',
   failed: [],
   chosen: null,
   followed: 0,
@@ -66,5 +84,5 @@ export const NO_REVIEW: ReviewState = {
   problems: [],
   weighing: null,
   pattern: null,
-  busy: false,
+  reading: null,
 };

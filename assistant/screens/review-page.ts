@@ -9,22 +9,39 @@ import { lockedFileBox } from './passphrase-form.ts';
 import { seatingPicture } from './picture-seating.ts';
 import { press } from './press.ts';
 import { findingsForm } from './review-findings.ts';
-import type { ReviewedView, ReviewState } from './review-model.ts';
+import type { ReviewedView, ReviewRow, ReviewState } from './review-model.ts';
 import { patternSection } from './review-pattern.ts';
+
+/** Records or files shown at once: a page of thousands would be slow, and nobody reads it. */
+const SHOWN = 40;
+const MOST_FAILED = 200;
 
 const offsetOf = (iso: string): number => -new Date(iso).getTimezoneOffset();
 
-function filesField(actions: Actions): TemplateResult {
+const KINDS = '.jsonl,.ndjson,.jwe';
+
+function filesField(actions: Actions, folder: boolean): TemplateResult {
+  const id = folder ? 'review-folder' : 'review-files';
   return html`<div class="file">
-    <label for="review-files">Choose record files, and a follow-up file if there is one</label>
+    <label for=${id}
+      >${
+        folder
+          ? 'Choose a whole folder of them'
+          : 'Choose record files, and a follow-up file if there is one'
+      }</label
+    >
     <input
-      id="review-files"
+      id=${id}
       type="file"
       multiple
-      accept=".jsonl,.ndjson,.jwe,application/x-ndjson,application/jose"
+      ?webkitdirectory=${folder}
+      accept="${KINDS},application/x-ndjson,application/jose"
       @change=${(event: Event) => {
         if (!(event.target instanceof HTMLInputElement)) return;
-        const files = [...(event.target.files ?? [])];
+        // A folder comes with whatever else is in it.
+        const files = [...(event.target.files ?? [])].filter(
+          ({ name }) => !folder || KINDS.split(',').some((kind) => name.endsWith(kind)),
+        );
         event.target.value = '';
         if (files.length > 0) actions.reviewFiles(files);
       }}
@@ -33,7 +50,7 @@ function filesField(actions: Actions): TemplateResult {
 }
 
 function sources(
-  { busy, failed, followed, records }: ReviewState,
+  { reading, failed, followed, rows }: ReviewState,
   kept: number,
   actions: Actions,
 ): TemplateResult {
@@ -42,7 +59,7 @@ function sources(
       Files are read on this machine and go nowhere. A review says what a record shows and what a
       loss is consistent with; it does not say what caused it.
     </p>
-    ${filesField(actions)}
+    <div class="row-acts">${filesField(actions, false)} ${filesField(actions, true)}</div>
     <div class="row-acts">
       <button
         type="button"
@@ -55,40 +72,92 @@ function sources(
       <button
         type="button"
         class="act"
-        ?disabled=${records.length === 0 && failed.length === 0}
+        ?disabled=${rows.length === 0 && failed.length === 0}
         @click=${press(() => actions.clearReview())}
       >
         Clear
       </button>
     </div>
     <p role="status">
-      ${busy ? 'Reading…' : nothing}
+      ${reading === null ? nothing : `Read ${reading.done} of ${reading.of}…`}
       ${followed > 0 ? `Follow-up of ${count(followed, 'restoration', 'restorations')} is known.` : nothing}
     </p>
     ${
       failed.length === 0
         ? nothing
-        : html`<ul class="others">
-            ${failed.map(({ name, message }) => html`<li>${name}: ${message}</li>`)}
-          </ul>`
+        : html`<details class="rare" ?open=${failed.length <= SHOWN}>
+            <summary>
+              ${count(failed.length, 'file is', 'files are')} not reviewed, or not whole
+            </summary>
+            <ul class="others">
+              ${failed
+                .slice(0, MOST_FAILED)
+                .map(({ name, message }) => html`<li>${name}: ${message}</li>`)}
+            </ul>
+            ${
+              failed.length > MOST_FAILED
+                ? html`<p class="note">
+                    The first ${MOST_FAILED} are shown; the terminal names them all.
+                  </p>`
+                : nothing
+            }
+          </details>`
     }
   </div>`;
 }
 
-function recordList({ records, chosen }: ReviewState, actions: Actions): TemplateResult {
-  return html`<nav class="reviewed" aria-label="Reviewed records">
-    ${records.map(
-      ({ record }, i) =>
-        html`<button
-          type="button"
-          class="act"
-          aria-current=${i === chosen ? 'true' : nothing}
-          @click=${press(() => actions.chooseReviewed(i))}
-        >
-          ${record.reference}${record.cutAfter === undefined ? '' : ' (incomplete)'},
-          ${count(record.deviations.length, 'departure', 'departures')}
-        </button>`,
-    )}
+/** Rows whose case or file has the words looked for, with their places in the list. */
+function matchingRows({ rows, query }: ReviewState): readonly { row: ReviewRow; at: number }[] {
+  const wanted = query.trim().toLowerCase();
+  return rows.flatMap((row, at) =>
+    `${row.reference} ${row.name}`.toLowerCase().includes(wanted) ? [{ row, at }] : [],
+  );
+}
+
+function recordList(review: ReviewState, actions: Actions): TemplateResult {
+  const { rows, chosen, query } = review;
+  const matching = matchingRows(review);
+  return html`<nav class="reviewed-list" aria-label="Reviewed records">
+    ${
+      rows.length > SHOWN
+        ? html`<div class="field">
+            <label for="review-search">Look for a case</label>
+            <input
+              id="review-search"
+              type="search"
+              .value=${query}
+              @input=${(event: Event) => {
+                if (event.target instanceof HTMLInputElement)
+                  actions.searchReviewed(event.target.value);
+              }}
+            />
+          </div>`
+        : nothing
+    }
+    <div class="reviewed">
+      ${matching
+        .slice(0, SHOWN)
+        .map(
+          ({ row, at }) =>
+            html`<button
+              type="button"
+              class="act"
+              aria-current=${at === chosen ? 'true' : nothing}
+              @click=${press(() => actions.chooseReviewed(at))}
+            >
+              ${row.reference}${row.cut ? ' (incomplete)' : ''},
+              ${count(row.departures, 'departure', 'departures')}
+            </button>`,
+        )}
+    </div>
+    ${
+      matching.length > SHOWN
+        ? html`<p class="note">
+            ${SHOWN} of ${matching.length} are shown; look for a case to see the others. All of them
+            are in the pattern.
+          </p>`
+        : nothing
+    }
   </nav>`;
 }
 
@@ -165,14 +234,56 @@ function recordSection(review: ReviewState, view: ReviewedView, actions: Actions
       </p>
       ${deviationTable(record.deviations)}
       ${seatings.map(({ tooth, bars }) => seatingPicture(bars, `Seating of ${tooth}`))}
+      ${guardBox(view)}
     </section>
     ${findingsForm(review, view, actions)}`;
+}
+
+const CAME = {
+  refused: 'refused then too',
+  forced: 'refused then too, and overridden',
+  'let through': 'let through then',
+} as const;
+
+/** What today's machine would have refused; of what follows from one another, the first for each unit. */
+function guardBox({ guard, record }: ReviewedView): TemplateResult {
+  const { guarded, otherwise } = guard;
+  const firsts = guarded.filter(
+    (one, i) =>
+      one.then !== 'let through' ||
+      !guarded.slice(0, i).some((each) => each.then === one.then && each.tooth === one.tooth),
+  );
+  const rest = guarded.length - firsts.length;
+  return html`<details ?open=${firsts.some(({ then }) => then === 'let through')}>
+    <summary>
+      Would the guard have caught it?
+      ${firsts.length === 0 ? 'It would have refused nothing.' : `Refused: ${firsts.length}`}
+    </summary>
+    <p class="note">
+      Every command of the record was given to today’s machine, in its turn.
+      ${rest > 0 ? `${count(rest, 'more refusal follows', 'more refusals follow')} from these.` : ''}
+      ${otherwise.length > 0 ? `${count(otherwise.length, 'entry comes', 'entries come')} to something else today without a refusal: ${otherwise.join(', ')}.` : ''}
+    </p>
+    ${
+      firsts.length === 0
+        ? nothing
+        : html`<ul class="plain-list">
+            ${firsts.map(
+              ({ entry, tooth, step, refusal, then }) =>
+                html`<li>
+                  Entry
+                  ${entry}${tooth === null || record.units.length === 1 ? '' : `, tooth ${tooth}`}${step === null ? '' : `, ${step.replaceAll('-', ' ')}`}:
+                  ${refusal.replaceAll('-', ' ')} (${CAME[then]})
+                </li>`,
+            )}
+          </ul>`
+    }
+  </details>`;
 }
 
 /** The review page. */
 export function reviewPage(state: AppState, actions: Actions): TemplateResult {
   const { review, desk, locked } = state;
-  const shown = review.chosen === null ? undefined : review.records[review.chosen];
   return sheet(
     state,
     actions,
@@ -180,8 +291,8 @@ export function reviewPage(state: AppState, actions: Actions): TemplateResult {
     html`<div class="review">
       ${sources(review, desk.cases.length, actions)}
       ${locked?.purpose === 'review' ? lockedFileBox(locked, actions) : nothing}
-      ${review.records.length > 1 ? recordList(review, actions) : nothing}
-      ${shown === undefined ? nothing : recordSection(review, shown, actions)}
+      ${review.rows.length > 1 ? recordList(review, actions) : nothing}
+      ${review.view === null ? nothing : recordSection(review, review.view, actions)}
       ${review.pattern === null ? nothing : patternSection(review.pattern)}
     </div>`,
   );

@@ -1,3 +1,6 @@
+import { mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { afterEach, expect, it } from 'vitest';
 import { InventedKey } from '../../assistant/cli/cohort-key.ts';
 import { inventedRecord } from '../../assistant/cli/cohort-record.ts';
@@ -32,7 +35,8 @@ it('reviews files chosen, weighs findings, and shows the pattern; one bad file d
     ]);
   await page.getByText('Follow-up of 12 restorations is known.').waitFor();
   expect(await page.locator('.others').textContent()).toMatch(/changed\.jsonl: line \d+: /u);
-  expect(await page.locator('.reviewed button').count()).toBe(12);
+  await expect.poll(() => page.locator('.reviewed button').count()).toBe(12);
+  await page.getByText('Would the guard have caught it?').waitFor();
   expect(await page.locator('.pattern').textContent()).toContain('12 invented');
   expect(await page.locator('figure.picture svg[role=img]').count()).toBeGreaterThan(3);
 
@@ -76,4 +80,40 @@ it('opens files under a passphrase, all at once, and says which one did not open
   await expect.poll(() => asking.count()).toBe(0);
   expect(await page.locator('.others').textContent()).toContain('Not reviewed: it is under');
   expect(problems).toEqual({ console: [], page: [], outside: [] });
+});
+
+it('takes a whole folder of a thousand records, and the page answers all the while', async () => {
+  const key = new InventedKey(9);
+  const made = Array.from({ length: 50 }, (_, i) => inventedRecord({ seed: 9, haste: 1 }, i, key));
+  const folder = await mkdtemp(join(tmpdir(), 'seatcall-folder-'));
+  await Promise.all(
+    Array.from({ length: 1000 }, (_, i) =>
+      writeFile(join(folder, `${i}.jsonl`), made[i % made.length]?.text ?? ''),
+    ),
+  );
+  operatory = await Operatory.open();
+  const { page, problems } = operatory;
+  await page.getByRole('button', { name: 'Review', exact: true }).click();
+  // The longest time in which the page drew nothing.
+  await page.evaluate(() => {
+    let last = performance.now();
+    const look = (now: number): void => {
+      document.body.dataset['longest'] = String(
+        Math.max(Number(document.body.dataset['longest'] ?? 0), now - last),
+      );
+      last = now;
+      requestAnimationFrame(look);
+    };
+    requestAnimationFrame(look);
+  });
+  await page.getByLabel(/whole folder/u).setInputFiles(folder);
+  await page.getByText('40 of 1000 are shown').waitFor({ timeout: 120_000 });
+  await page.getByText(/1000 records, /u).waitFor({ timeout: 60_000 });
+  const longest = Number(await page.evaluate(() => document.body.dataset['longest']));
+  console.log(`longest time without a frame: ${longest.toFixed(0)} ms`);
+  expect(longest).toBeLessThan(1000);
+  await page.getByLabel('Look for a case').fill(made[7]?.name.slice(20, -6) ?? '');
+  await expect.poll(() => page.locator('.reviewed button').count()).toBe(20);
+  expect(problems).toEqual({ console: [], page: [], outside: [] });
+  await rm(folder, { recursive: true });
 });

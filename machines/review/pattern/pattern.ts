@@ -1,10 +1,13 @@
 import { STEPS } from '../../contract/index.ts';
 import type { StepId } from '../../contract/index.ts';
+import type { DebondEventId } from '../../trade/index.ts';
 import { GRADES } from '../deviation.ts';
-import type { Grade, ReviewedRecord, ReviewedUnit } from '../deviation.ts';
+import type { Grade, GradedDeviation, ReviewedRecord, ReviewedUnit } from '../deviation.ts';
 import { logRank, Tally } from '../survival/index.ts';
 import type { Rate } from '../survival/index.ts';
 import { eventsSeen } from '../weigh/events.ts';
+import type { Frequencies } from '../weigh/tell-apart.ts';
+import { EventCounts } from './frequencies.ts';
 import type { Followed, FollowUps } from './follow-up.ts';
 import { compare, groupOf, Levels } from './groups.ts';
 import type { Comparison, Group } from './groups.ts';
@@ -57,6 +60,8 @@ export interface Pattern {
   readonly dwells: readonly DwellTimes[];
   /** How many comparisons were made: of a hundred, about five look sure by chance alone. */
   readonly compared: number;
+  /** How many of the seated restorations had each event of the seating; for those that could have it. */
+  readonly frequencies: Frequencies;
 }
 
 function rolesOf({ roles }: ReviewedUnit): string {
@@ -66,6 +71,16 @@ function rolesOf({ roles }: ReviewedUnit): string {
 
 const has = (deviations: ReviewedUnit['deviations'], grade: Grade): boolean =>
   deviations.some((one) => one.grade === grade);
+
+/** A unit's departures, with those of the whole case. */
+const departuresOf = (
+  { deviations }: ReviewedRecord,
+  unit: ReviewedUnit,
+): readonly GradedDeviation[] =>
+  deviations.filter(({ tooth }) => tooth === null || tooth === unit.tooth);
+
+const eventsOf = (record: ReviewedRecord, unit: ReviewedUnit): readonly DebondEventId[] =>
+  eventsSeen(departuresOf(record, unit), [], unit.material, unit.findings).map(({ id }) => id);
 
 /**
  * Takes reviewed records one at a time and keeps counts only: what it holds grows with different
@@ -85,6 +100,7 @@ export class PatternReview {
   readonly #lots = new Levels();
   readonly #hazards = new HazardCells();
   readonly #steps = new StepCounts();
+  readonly #frequencies = new EventCounts();
   #records = 0;
   #invented = 0;
   #restorations = 0;
@@ -104,16 +120,20 @@ export class PatternReview {
       this.#restorations += 1;
       if (unit.seated === null) continue;
       this.#seated += 1;
+      const seen = eventsOf(record, unit);
+      this.#frequencies.add(unit.material, seen);
       const found = this.#followUps?.of(record.reference, unit.tooth, unit.seated) ?? null;
       if (found === 'other') this.#mismatched += 1;
-      else if (found !== null) this.#follow(record, unit, found);
+      else if (found !== null) this.#follow(record, unit, { found, seen });
     }
   }
 
-  #follow(record: ReviewedRecord, unit: ReviewedUnit, followed: Followed): void {
-    const deviations = record.deviations.filter(
-      ({ tooth }) => tooth === null || tooth === unit.tooth,
-    );
+  #follow(
+    record: ReviewedRecord,
+    unit: ReviewedUnit,
+    { found: followed, seen }: { found: Followed; seen: readonly DebondEventId[] },
+  ): void {
+    const deviations = departuresOf(record, unit);
     this.#all.add(followed.days, followed.lost);
     this.#by.material.add(unit.material, followed);
     this.#by.cement.add(unit.cement.class, followed);
@@ -125,7 +145,6 @@ export class PatternReview {
     for (const kind of kinds) this.#departures.add(kind, followed);
     const lots = new Set(record.lots.map(({ item, lot }) => `${item}\n${lot}`));
     for (const lot of lots) this.#lots.add(lot, followed);
-    const seen = eventsSeen(deviations, [], unit.material, unit.findings).map(({ id }) => id);
     this.#hazards.add(unit.material, seen, followed);
   }
 
@@ -180,6 +199,7 @@ export class PatternReview {
       guards: this.#steps.guards(),
       skips: this.#steps.skips(),
       dwells: this.#steps.dwells(),
+      frequencies: this.#frequencies.result(),
       compared: comparisons.length + departures.length + lots.length + events.length,
     };
   }

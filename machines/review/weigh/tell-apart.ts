@@ -1,4 +1,5 @@
 import type { Material } from '../../contract/index.ts';
+import { WEIGHING } from '../../trade/index.ts';
 import type { Cause, DebondEventId } from '../../trade/index.ts';
 import { allEvents, concerns } from './events.ts';
 import type { SeenEvent } from './events.ts';
@@ -12,19 +13,49 @@ export interface TellApart {
   readonly findings: readonly { readonly name: string; readonly expectedLogRatio: number }[];
   /**
    * Events of the seating that speak for one of the two and not the other, the strongest first: what
-   * the odds would be multiplied by, were the event known. How often each happens nobody knows, so no
-   * expectation can be made of it.
+   * the odds would be multiplied by, were the event known. What finding out is expected to move the
+   * log odds by hangs on how often the event happens: `frequency` is that of the records reviewed
+   * together, null without any, and then nothing is expected.
    */
   readonly events: readonly {
     readonly id: DebondEventId;
     readonly name: string;
     readonly speaksFor: Cause;
     readonly ratio: Interval;
+    readonly frequency: Frequency | null;
+    readonly expectedLogRatio: number | null;
   }[];
 }
 
+/** Restorations that had an event, of those that could have it. */
+export interface Frequency {
+  readonly seen: number;
+  readonly of: number;
+}
+export type Frequencies = Partial<Readonly<Record<DebondEventId, Frequency>>>;
+
+/** An event is never taken as sure under a cause. */
+const ALMOST = 0.99;
+
+/**
+ * What finding out about an event is expected to move the log odds by: happening or not is a finding
+ * with two answers, that happens `ratio` times as often under the cause it speaks for.
+ */
+function expectedOf({ seen, of }: Frequency, ratio: number, share: number): number | null {
+  // Seen so seldom, it says little of how often it happens.
+  if (seen < WEIGHING.small.value) return null;
+  const other = Math.min(seen / of, ALMOST / ratio);
+  const own = other * ratio;
+  const happened = Math.log(ratio);
+  const not = Math.log((1 - own) / (1 - other));
+  return (
+    share * (own * happened + (1 - own) * not) -
+    (1 - share) * (other * happened + (1 - other) * not)
+  );
+}
+
 /** Expected size of the log ratio of the answers under two causes, `share` the odds-share of the first. */
-function expectedLogRatio(
+function expectedOfAnswers(
   { chances }: Question,
   [first, second]: readonly [Cause, Cause],
   share: number,
@@ -45,12 +76,13 @@ export function tellApart(
   open: readonly Question[],
   seen: readonly SeenEvent[],
   material: Material | null,
+  frequencies: Frequencies = {},
 ): TellApart {
   const share = shares[0] / (shares[0] + shares[1]);
   const findings = open
     .map((question) => ({
       name: question.name,
-      expectedLogRatio: expectedLogRatio(question, between, share),
+      expectedLogRatio: expectedOfAnswers(question, between, share),
     }))
     .toSorted((one, other) => other.expectedLogRatio - one.expectedLogRatio);
   const counted = (cause: Cause): number =>
@@ -67,7 +99,10 @@ export function tellApart(
       const { min, target, max } = event.ratio;
       if (target <= counted(speaksFor)) return [];
       const ratio = { low: min ?? target, likely: target, high: max ?? target };
-      return [{ id, name: event.name, speaksFor, ratio }];
+      const frequency = frequencies[id] ?? null;
+      const own = speaksFor === between[0] ? share : 1 - share;
+      const expectedLogRatio = frequency === null ? null : expectedOf(frequency, target, own);
+      return [{ id, name: event.name, speaksFor, ratio, frequency, expectedLogRatio }];
     })
     .toSorted((one, other) => other.ratio.likely - one.ratio.likely);
   return { between, findings, events };

@@ -9,7 +9,7 @@ import type { Findings } from './findings.ts';
 import { digits, exactly, product, shares, shownInterval } from './interval.ts';
 import type { Interval } from './interval.ts';
 import { tellApart } from './tell-apart.ts';
-import type { TellApart } from './tell-apart.ts';
+import type { Frequencies, TellApart } from './tell-apart.ts';
 
 /** One number of the arithmetic. */
 export interface Factor {
@@ -106,12 +106,14 @@ function caveatsOf(
 /**
  * Weighs what was found at the loss of a restoration, together with the departures of its seating,
  * by the trade's tables. `deviations` are those of the whole record; `facts` are the unit's, null
- * where there is no record. Never says "caused by".
+ * where there is no record; `frequencies` how often events happen in the records reviewed together.
+ * Never says "caused by".
  */
 export function weigh(
   findings: Findings,
   deviations: readonly GradedDeviation[],
   facts: WeighFacts | null,
+  frequencies: Frequencies = {},
 ): Weighing {
   const material = facts?.material ?? null;
   const mine = deviations.filter(({ tooth }) => tooth === null || tooth === findings.tooth);
@@ -156,6 +158,7 @@ export function weigh(
       openQuestions(findings, facts, evidence),
       seen,
       material,
+      frequencies,
     ),
     caveats: caveatsOf(findings, facts, ranked),
   };

@@ -211,12 +211,29 @@ describe('what would tell the leading two apart', () => {
       share * (0.54 * Math.log(0.54 / 0.95) + 0.46 * Math.log(0.46 / 0.05)) +
       (1 - share) * (0.95 * Math.log(0.95 / 0.54) + 0.05 * Math.log(0.05 / 0.46));
     expect(form?.expectedLogRatio.toFixed(9)).toBe(byHand.toFixed(9));
-    expect(tellApart.events[0]).toEqual({
+    expect(tellApart.events[0]).toMatchObject({
+      frequency: null,
+      expectedLogRatio: null,
       id: 'not-etched',
       name: 'glass-ceramic not etched with hydrofluoric acid, or silicone left for phosphoric acid',
       speaksFor: 'intaglio',
       ratio: { low: 4, likely: 10, high: 30 },
     });
+  });
+
+  test('of an event, where the records reviewed together say how often it happens', () => {
+    const at = (seen: number) =>
+      weigh(findings({ cement: 'on-tooth' }), [], null, { 'not-etched': { seen, of: 20 * seen } })
+        .tellApart.events[0];
+    // By hand: in one of twenty under the other cause, ten times as often under this one.
+    const share = 0.165 / 0.249;
+    const byHand =
+      share * (0.5 * Math.log(10) + 0.5 * Math.log(0.5 / 0.95)) -
+      (1 - share) * (0.05 * Math.log(10) + 0.95 * Math.log(0.5 / 0.95));
+    expect(at(10)).toMatchObject({ id: 'not-etched', frequency: { seen: 10, of: 200 } });
+    expect(at(10)?.expectedLogRatio?.toFixed(9)).toBe(byHand.toFixed(9));
+    // Seen nine times, it says too little.
+    expect(at(9)?.expectedLogRatio).toBeNull();
   });
 
   test('an event weaker than one already known would add nothing', () => {
