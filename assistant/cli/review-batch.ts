@@ -1,4 +1,5 @@
 /** Records reviewed a batch at a time, in this process or, as a helper, in another. */
+import type { Verdict } from '../../machines/record/index.ts';
 import { counterfactual, NotASeating, Reviewer, TooHard } from '../../machines/review/index.ts';
 import type { Counterfactual, ReadRecord, ReviewedRecord } from '../../machines/review/index.ts';
 import { Locked, verifySealedFile } from './record-file.ts';
@@ -49,13 +50,23 @@ function troubleOf(error: unknown): string | null {
   return FILE_TROUBLE[error.code] ?? error.message;
 }
 
-async function reviewFile(
-  reviewer: Reviewer,
-  path: string,
-  { guard, passphrase }: Omit<Batch, 'paths'>,
-): Promise<Reviewed | Failed> {
-  const verdict = await verifySealedFile(path, passphrase);
-  const reviewed = (read: ReadRecord, sealed: boolean): Reviewed => ({
+/** A file that was read and verified, or what kept it from that. */
+type Read =
+  | { readonly path: string; readonly verdict: Verdict }
+  | { readonly path: string; readonly error: unknown };
+
+async function readFile(path: string, passphrase: string | null): Promise<Read> {
+  try {
+    return { path, verdict: await verifySealedFile(path, passphrase) };
+  } catch (error) {
+    return { path, error };
+  }
+}
+
+const reviewer = new Reviewer();
+
+function reviewed({ path, verdict }: Extract<Read, { verdict: Verdict }>, guard: boolean) {
+  const told = (read: ReadRecord, sealed: boolean): Reviewed => ({
     ok: true,
     record: reviewer.review(path, read),
     sealed,
@@ -64,9 +75,9 @@ async function reviewFile(
   if (!verdict.ok) {
     const { line, entry, message, cut } = verdict;
     const failed: Failed = { ok: false, record: path, line, entry, message };
-    if (cut === null) return failed;
+    if (cut === null || cut.entries.length === 0) return failed;
     try {
-      return { ...failed, leading: reviewed({ ...cut, cut: true }, false) };
+      return { ...failed, leading: told({ ...cut, cut: true }, false) };
     } catch (error) {
       // That it was cut off is what there is to tell of it.
       if (error instanceof NotASeating || error instanceof TooHard) return failed;
@@ -74,27 +85,37 @@ async function reviewFile(
     }
   }
   const { closing, checkpoint } = verdict;
-  return reviewed(verdict, closing !== null || checkpoint !== null);
+  return told(verdict, closing !== null || checkpoint !== null);
 }
 
-const reviewer = new Reviewer();
+function outcomeOf(read: Read, guard: boolean): Reviewed | Failed {
+  try {
+    if ('error' in read) throw read.error;
+    return reviewed(read, guard);
+  } catch (error) {
+    const message = troubleOf(error);
+    if (message === null) throw error;
+    return { ok: false, record: read.path, line: null, entry: null, message };
+  }
+}
 
-/** Reviews files one after another; what is wrong with one is no fault of the others. */
+/**
+ * Reviews files one after another; what is wrong with one is no fault of the others. While one is
+ * reviewed the signature of the next is checked; memory stays that of two records.
+ */
 export async function reviewBatch({
   paths,
-  ...how
+  guard,
+  passphrase,
 }: Batch): Promise<readonly (Reviewed | Failed)[]> {
   const results: (Reviewed | Failed)[] = [];
+  let before: Promise<Read> | null = null;
   for (const path of paths) {
-    try {
-      // One file at a time: two processes share two cores, and memory stays that of one record.
-      results.push(await reviewFile(reviewer, path, how));
-    } catch (error) {
-      const message = troubleOf(error);
-      if (message === null) throw error;
-      results.push({ ok: false, record: path, line: null, entry: null, message });
-    }
+    const next = readFile(path, passphrase);
+    if (before !== null) results.push(outcomeOf(await before, guard));
+    before = next;
   }
+  if (before !== null) results.push(outcomeOf(await before, guard));
   return results;
 }
 

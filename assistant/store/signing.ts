@@ -102,12 +102,28 @@ export async function checkTombstone({ signature, ...epitaph }: Tombstone): Prom
   return holds(epitaph.publicKey, signature, epitaphText(epitaph));
 }
 
+/** Keys kept ready: a practice has one, and reading it in takes longer than checking with it. */
+const KEPT = 64;
+const ready = new Map<string, Promise<CryptoKey>>();
+
+/** The key that a seal names. @throws DOMException for what is no point on the curve. */
+function keyOf(publicKey: string): Promise<CryptoKey> {
+  const known = ready.get(publicKey);
+  if (known !== undefined) return known;
+  const { subtle } = globalThis.crypto;
+  const key = subtle.importKey('spki', fromBase64(publicKey), KEY, false, ['verify']);
+  const [oldest] = ready.keys();
+  if (ready.size >= KEPT && oldest !== undefined) ready.delete(oldest);
+  ready.set(publicKey, key);
+  return key;
+}
+
 async function holds(publicKey: string, signature: string, text: string): Promise<boolean> {
   const { subtle } = globalThis.crypto;
   const bytes = fromBase64(signature);
   if (toNumber(bytes.subarray(32)) > ORDER / 2n) return false;
   try {
-    const key = await subtle.importKey('spki', fromBase64(publicKey), KEY, false, ['verify']);
+    const key = await keyOf(publicKey);
     return await subtle.verify(SIGNATURE, key, bytes, new TextEncoder().encode(text));
   } catch {
     // What is no point on the curve is no key.

@@ -19,6 +19,7 @@ function endOfString(text: string, from: number): number {
 
 /** The key that a literal before a colon spells; the literal itself where it spells nothing. */
 function keyOf(literal: string): string {
+  if (!literal.includes('\\')) return literal.slice(1, -1);
   try {
     return String(JSON.parse(literal));
   } catch {
@@ -63,6 +64,25 @@ export function hostility(text: string): string | null {
 /** The same as they stand in a text, as keys or in values. */
 const SUSPECT = /__proto__|constructor|prototype/;
 
+/** Whether the text nests beyond {@link MAX_DEPTH}; what stands in strings does not count. */
+function nestsTooDeep(text: string): boolean {
+  const escapes = text.includes('\\');
+  let depth = 0;
+  for (let i = 0; i < text.length; i += 1) {
+    const unit = text.charCodeAt(i);
+    if (unit === 0x22) {
+      // Where nothing is escaped the next quotation mark ends the string.
+      const end = escapes ? endOfString(text, i) - 1 : text.indexOf('"', i + 1);
+      if (end < 0) return false;
+      i = end;
+    } else if (unit === 0x7b || unit === 0x5b) {
+      depth += 1;
+      if (depth > MAX_DEPTH) return true;
+    } else if (unit === 0x7d || unit === 0x5d) depth -= 1;
+  }
+  return false;
+}
+
 /** Whether `mark` stands in the text more than `most` times. */
 function moreThan(text: string, mark: string, most: number): boolean {
   let found = 0;
@@ -79,12 +99,9 @@ function moreThan(text: string, mark: string, most: number): boolean {
  */
 export function hostilityOfLine(text: string): string | null {
   const half = MAX_DEPTH / 2;
-  const plain =
-    !text.includes(String.raw`\u`) &&
-    !SUSPECT.test(text) &&
-    !moreThan(text, '{', half) &&
-    !moreThan(text, '[', half);
-  return plain ? null : hostility(text);
+  if (text.includes(String.raw`\u`) || SUSPECT.test(text)) return hostility(text);
+  const flat = !moreThan(text, '{', half) && !moreThan(text, '[', half);
+  return flat || !nestsTooDeep(text) ? null : TOO_DEEP;
 }
 
 /** What kind of file this is, by its first bytes, when it can't be JSON in UTF-8; null when it may be. */

@@ -26,6 +26,28 @@ function agrees(raw: unknown, read: unknown, ordered: boolean): boolean {
   return true;
 }
 
+/** Whether every object's keys stand in the order RFC 8785 asks for. */
+function inOrder(raw: unknown): boolean {
+  if (typeof raw !== 'object' || raw === null) return true;
+  if (Array.isArray(raw)) return raw.every(inOrder);
+  let before: string | null = null;
+  for (const key in raw) {
+    if (before !== null && key <= before) return false;
+    before = key;
+    if (!inOrder(Reflect.get(raw, key))) return false;
+  }
+  return true;
+}
+
+/**
+ * {@link canonical} of a value that came from JSON.parse, at a fraction of the cost where its keys
+ * stand in order already. @throws Error as that does, for lone surrogates.
+ */
+export function canonicalOf(raw: unknown): string {
+  const text = inOrder(raw) ? JSON.stringify(raw) : null;
+  return text === null || text.includes(String.raw`\ud`) ? canonical(raw) : text;
+}
+
 /**
  * Whether `text`, which JSON.parse read as `raw` and a schema as `read`, is `canonical(raw)`, and
  * `read` says what `raw` says. A record is held to the spelling it was written in, not to the one

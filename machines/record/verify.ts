@@ -13,7 +13,7 @@ import type { Head } from './chain.ts';
 import { parseJsonLines } from './json-lines.ts';
 import type { FileInput, JsonLine, LineProblem } from './json-lines.ts';
 import { hostility } from './json-text.ts';
-import { isSpelled } from './spelling.ts';
+import { canonicalOf, isSpelled } from './spelling.ts';
 
 /** A record whose lines all fit. */
 export interface Verified {
@@ -208,7 +208,7 @@ class Walk {
     if (i === 0) {
       if (line.kind !== 'header' || written.kind !== 'header')
         return { i, message: 'The first line is not a header.' };
-      if (line.planDigest !== this.#sum(canonical(written.plan)))
+      if (line.planDigest !== this.#sum(canonicalOf(written.plan)))
         return { i, message: "The header's plan is not the one its digest was made of." };
       this.header = line;
       this.writtenHeader = written;

@@ -54,7 +54,7 @@ const shapeOf = ({ case: caseFile, plan }: Header): string =>
   ]);
 
 /** Nets kept for plans of the same shape. */
-const KEPT = 64;
+const KEPT = 256;
 
 /** Reviews one record after another; what their plans share is worked out once. */
 export class Reviewer {
@@ -64,7 +64,12 @@ export class Reviewer {
   netOf(header: Header): Projected {
     const shape = shapeOf(header);
     const known = this.#nets.get(shape);
-    if (known !== undefined) return known;
+    if (known !== undefined) {
+      // The one that was not asked for longest goes first.
+      this.#nets.delete(shape);
+      this.#nets.set(shape, known);
+      return known;
+    }
     const { caseFile, plan } = nameless(header);
     const made = project(planNet(caseFile, plan));
     const [oldest] = this.#nets.keys();

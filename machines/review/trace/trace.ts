@@ -64,7 +64,10 @@ class Reader {
     const { n, stamp } = entry;
     const { begun, served } = ran;
     this.activities.push({
-      ...what,
+      label: what.label,
+      tooth: what.tooth,
+      step: what.step,
+      soiled: what.soiled,
       entry: n,
       begun: begun?.n ?? null,
       from: begun?.stamp.at ?? stamp.at,
