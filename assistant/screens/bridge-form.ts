@@ -6,6 +6,7 @@ import { BLANK_RETAINER, type RetainerDraft, type UnitDraft } from './draft-unit
 import { choiceField, textField } from './field.ts';
 import type { CaseProblem } from './model.ts';
 import { press } from './press.ts';
+import { SUBSTRATE_WORDS } from './words.ts';
 
 interface BridgeForm {
   readonly unit: UnitDraft;
@@ -15,6 +16,8 @@ interface BridgeForm {
 }
 
 const TOOTH_CHOICES = TEETH.map((tooth) => [tooth, `${tooth}  ${toothName(tooth)}`] as const);
+
+const SEAT_CHOICES = [['', 'Same as the first'], ...Object.entries(SUBSTRATE_WORDS)] as const;
 
 const MEASURES = [
   ['heightMm', 'Prep height', 'mm'],
@@ -38,6 +41,16 @@ function retainerForm(
         none: 'Choose the tooth',
         value: retainer.tooth,
         set: (tooth) => set({ ...retainer, tooth }),
+      },
+      problems,
+    )}
+    ${choiceField(
+      {
+        path: `${base}.substrate`,
+        label: 'Bonded to',
+        choices: SEAT_CHOICES,
+        value: retainer.substrate,
+        set: (substrate) => set({ ...retainer, substrate }),
       },
       problems,
     )}

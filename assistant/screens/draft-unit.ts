@@ -12,6 +12,8 @@ export interface PrepDraft {
 
 export interface RetainerDraft extends PrepDraft {
   readonly tooth: string;
+  /** Empty: the same as the unit's own. */
+  readonly substrate: string;
 }
 
 export interface UnitDraft extends PrepDraft {
@@ -46,7 +48,7 @@ export interface UnitDraft extends PrepDraft {
 
 const BLANK_PREP: PrepDraft = { heightMm: '', convergenceDeg: '', widthMm: '', groove: false };
 /** A further retainer nobody has described yet. */
-export const BLANK_RETAINER: RetainerDraft = { ...BLANK_PREP, tooth: '' };
+export const BLANK_RETAINER: RetainerDraft = { ...BLANK_PREP, tooth: '', substrate: '' };
 
 /** Kinds that are held by the form of a full prep. */
 export const isPrepared = (kind: string): boolean =>
@@ -104,9 +106,10 @@ export function unitDraft(unit: UnitFacts): UnitDraft {
     thicknessMm: textOf(unit.thicknessMm),
     substrate: unit.substrate,
     bonding: unit.bonding ?? '',
-    retainers: (unit.bridge?.retainers ?? []).map(({ tooth, prep }) => ({
+    retainers: (unit.bridge?.retainers ?? []).map(({ tooth, prep, substrate }) => ({
       ...prepDraft(prep),
       tooth,
+      substrate: substrate ?? '',
     })),
     pontics: (unit.bridge?.pontics ?? []).join(', '),
     connectorMm2: textOf(unit.bridge?.connectorMm2),
@@ -148,6 +151,7 @@ const bridgeCandidate = (unit: UnitDraft): object =>
           retainers: unit.retainers.map((one) => ({
             ...optional('tooth', one.tooth),
             ...prepCandidate(one, unit.kind === 'bridge'),
+            ...optional('substrate', one.substrate),
           })),
           pontics: unit.pontics.split(/[^\d]+/u).filter((tooth) => tooth !== ''),
           connectorMm2: numberOf(unit.connectorMm2),

@@ -178,7 +178,16 @@ export type Prep = z.infer<typeof Prep>;
 /** What a bridge is besides its first retainer, whose tooth and prep are the unit's own. */
 export const Span = z.strictObject({
   retainers: z
-    .array(z.strictObject({ tooth: z.enum(TEETH).describe(isoTeeth), prep: Prep.optional() }))
+    .array(
+      z.strictObject({
+        tooth: z.enum(TEETH).describe(isoTeeth),
+        prep: Prep.optional(),
+        substrate: z
+          .enum(SUBSTRATES)
+          .optional()
+          .describe('What this retainer sits on; left out: the same as the first'),
+      }),
+    )
     .max(6)
     .describe('The other retainers; empty for a cantilever'),
   pontics: z.array(z.enum(TEETH)).min(1).max(6).describe('The teeth it replaces'),

@@ -9,6 +9,8 @@ import { prepRoute } from './prep-route.ts';
 import { retentionVerdict } from './retention.ts';
 import type { Verdict } from './retention.ts';
 import { needsPrimer } from './route.ts';
+import { seatsOf } from './seats.ts';
+import type { Seat } from './seats.ts';
 
 /** All that is worked out for one unit before its steps are laid out. */
 export interface UnitContext {
@@ -17,7 +19,10 @@ export interface UnitContext {
   readonly trade: Trade;
   readonly unit: UnitFacts;
   readonly material: Material;
+  /** Under the unit's own tooth. */
   readonly substrate: Substrate;
+  /** All that it sits on; more than one only under a bridge. */
+  readonly seats: readonly Seat[];
   readonly cement: Cement;
   readonly clock: CementClock;
   readonly retention: Verdict;
@@ -61,6 +66,7 @@ export const unitContext = (
     unit,
     material: trade.materials[unit.material],
     substrate: trade.substrates[unit.substrate],
+    seats: seatsOf(unit),
     cement,
     clock,
     retention: retentionVerdict(unit, trade),

@@ -1,7 +1,7 @@
 import type { z } from 'zod';
 import type { Dwell as DwellSchema, Shelf, StepId } from '../contract/index.ts';
 import { DWELLS } from '../trade/index.ts';
-import type { Span, TimedStepId } from '../trade/index.ts';
+import type { Span, Substrate, TimedStepId } from '../trade/index.ts';
 import { cite } from './cite.ts';
 import type { UnitContext } from './context.ts';
 import { ifuOf, withIfu } from './ifu.ts';
@@ -75,11 +75,32 @@ const set = ({ clock, cement }: UnitContext): Dwell => ({
   source: clock.settingFrom,
 });
 
+/** The substrate that takes acid for the shortest time, of those that are etched; null where none is. */
+const tightest = ({ seats, trade }: UnitContext): Substrate | null => {
+  const etched = seats.flatMap(({ substrate }) => trade.substrates[substrate]);
+  const most = ({ etch }: Substrate): number => etch?.max ?? Infinity;
+  return (
+    etched
+      .filter(({ etch }) => etch !== null)
+      .toSorted((one, other) => most(one) - most(other))[0] ?? null
+  );
+};
+
+/** The longest rinse that any of them asks for. */
+const longestRinse = ({ seats, trade, substrate }: UnitContext): Span =>
+  seats
+    .map((seat) => trade.substrates[seat.substrate])
+    .filter(({ etch }) => etch !== null)
+    .map(({ rinse }) => rinse)
+    .toSorted((one, other) => (other.min ?? 0) - (one.min ?? 0))[0] ?? substrate.rinse;
+
 /** Windows that depend on the substrate, the light or the cement. */
 const WORKED_OUT: Partial<Readonly<Record<StepId, (context: UnitContext) => Dwell | null>>> = {
-  'tooth-etch': ({ substrate }) =>
-    substrate.etch === null ? null : fromSpan(substrate.etch, false),
-  'tooth-etch-rinse': ({ substrate }) => fromSpan(substrate.rinse, true),
+  'tooth-etch': (context) => {
+    const etch = tightest(context)?.etch ?? null;
+    return etch === null ? null : fromSpan(etch, false);
+  },
+  'tooth-etch-rinse': (context) => fromSpan(longestRinse(context), true),
   tack,
   'gel-wait': gelWait,
   'cure-occlusal': cure,
@@ -106,7 +127,8 @@ export const dwellOf = (step: StepId, context: UnitContext): Dwell | null => {
   if (dwell === null || found === null) return dwell;
   const outranked = { ...dwell, ...withIfu(dwell, found.times), mark: 'shelf' as const };
   const named = `instructions for use of ${found.label}`;
-  if (step !== 'tooth-etch' || context.unit.substrate !== 'dentin') {
+  const dentin = context.seats.some(({ substrate }) => substrate === 'dentin');
+  if (step !== 'tooth-etch' || !dentin) {
     return { ...outranked, source: named };
   }
   const most = dwell.maxS ?? outranked.targetS;
@@ -115,6 +137,6 @@ export const dwellOf = (step: StepId, context: UnitContext): Dwell | null => {
     minS: Math.min(outranked.minS, most),
     targetS: Math.min(outranked.targetS, most),
     maxS: Math.min(outranked.maxS ?? most, most),
-    source: `${named}, at most ${most} s on dentin (${cite(context.substrate.etch ?? { mark: 'common-practice', source: 'practice' })})`,
+    source: `${named}, at most ${most} s on dentin (${cite(context.trade.substrates.dentin.etch ?? { mark: 'common-practice', source: 'practice' })})`,
   };
 };

@@ -32,9 +32,7 @@ const usedBy = (unit: LooseUnit, shelf: LooseShelf): StepId[] => {
   });
   return [
     ...intaglioRoute({ material, cement: cement.label }, { ...shelf, cements }, state),
-    ...(substrate === undefined
-      ? []
-      : prepRoute({ substrate, bonding: unit.bonding }, shelf, cement)),
+    ...(substrate === undefined ? [] : prepRoute({ ...unit, substrate }, shelf, cement)),
   ];
 };
 

@@ -19,6 +19,7 @@ import type { UnitContext } from './context.ts';
 import { dwellOf } from './dwell.ts';
 import { expiredInUse } from './expiry.ts';
 import { freshFor } from './fresh.ts';
+import { seatText } from './seat-text.ts';
 import { forKind } from './noun.ts';
 import { notesOf } from './notes.ts';
 import { seatingOrder } from './order.ts';
@@ -32,14 +33,17 @@ const ALWAYS: readonly CautionId[] = ['not-a-device', 'roles'];
 
 const stepOf = (id: StepId, context: UnitContext, all: readonly StepId[]): PlanStep => {
   const card = CARDS[id];
-  const text = (said: Said): string =>
-    forKind(typeof said === 'string' ? said : said(context), context.unit.kind);
+  const text = (field: 'todo' | 'gate' | 'why'): string => {
+    const said: Said = card[field];
+    const told = seatText(id, field, context) ?? (typeof said === 'string' ? said : said(context));
+    return forKind(told, context.unit.kind);
+  };
   return {
     id,
     title: forKind(card.title, context.unit.kind),
-    todo: text(card.todo),
-    gate: text(card.gate),
-    why: text(card.why),
+    todo: text('todo'),
+    gate: text('gate'),
+    why: text('why'),
     who: whoDoes(id, card.who, context.caseFile),
     dwell: dwellOf(id, context),
     goodFor: freshFor(id, context, all),

@@ -5,6 +5,7 @@ import type { UnitContext } from './context.ts';
 import { ifuOf } from './ifu.ts';
 import { forKind } from './noun.ts';
 import { seatingOrder } from './order.ts';
+import { bySeat, teethWords } from './seats.ts';
 import { afterTryIn } from './steps.ts';
 import { leastThickness, thicknessOf } from './thickness.ts';
 import { unitNotes } from './unit-notes.ts';
@@ -88,6 +89,13 @@ const eugenol: Note = ({ unit, clock }) =>
   say(
     unit.provisionalCement === 'eugenol' && clock.table.oxygenInhibited,
     'Eugenol provisional cement under a resin: clean it off mechanically; seven days or more since it was placed are safer (common practice, evidence mixed).',
+  );
+
+/** What each retainer sits on, where that differs. */
+const retainers: Note = ({ seats, trade }) =>
+  say(
+    seats.length > 1,
+    `The retainers sit on different substrates: ${seats.map(({ teeth, substrate: on }) => `${teethWords(teeth)} on ${trade.substrates[on].name}`).join(', ')}. Each step of the tooth side names those it is for; one step closes it for all.`,
   );
 
 const selfEtch: Note = ({ caseFile, unit, clock }) =>
@@ -178,6 +186,14 @@ const shelfTimes: Note = ({ caseFile, cement }, planned) => {
     : `Times from instructions for use on the shelf: ${[...new Set(named)].join(', ')}. All others are built in.`;
 };
 
+/** A note that hangs on the substrate, by the teeth it holds of. */
+const eachSeat =
+  (note: Note): Note =>
+  (context, planned) => {
+    const told = bySeat(context, context.seats, (at) => note(at, planned) ?? '');
+    return told.length === 0 ? null : told.join(' ');
+  };
+
 const NOTES: readonly Note[] = [
   tooth,
   contamination,
@@ -186,9 +202,10 @@ const NOTES: readonly Note[] = [
   noWayBack,
   abrasionSetting,
   acidStrength,
-  substrate,
+  retainers,
+  eachSeat(substrate),
   eugenol,
-  selfEtch,
+  eachSeat(selfEtch),
   adhesive,
   isolation,
   lightNote,

@@ -28,15 +28,23 @@ const quoted = (values: readonly string[]): string =>
 
 type Judge = (unit: LooseUnit, name: string, trade: Trade) => CaseProblem[];
 
-const sitting: Judge = ({ kind, substrate }, name) =>
-  kind === undefined || substrate === undefined || SITS_ON[kind].includes(substrate)
-    ? []
-    : [
-        {
-          field: `${name}.substrate`,
-          message: `${aKind(kind)} does not sit on "${substrate}"; allowed: ${quoted(SITS_ON[kind])}`,
-        },
-      ];
+/** What the unit and each retainer sit on, where that is known. */
+const sitting: Judge = ({ kind, substrate, bridge }, name) => {
+  if (kind === undefined) return [];
+  const seats = [
+    { field: `${name}.substrate`, on: substrate, what: aKind(kind) },
+    ...(bridge?.retainers ?? []).map((other, index) => ({
+      field: `${name}.bridge.retainers[${index}].substrate`,
+      on: other.substrate,
+      what: `retainer ${other.tooth} of ${aKind(kind)}`,
+    })),
+  ];
+  return seats.flatMap(({ field, on, what }) =>
+    on === undefined || SITS_ON[kind].includes(on)
+      ? []
+      : [{ field, message: `${what} does not sit on "${on}"; allowed: ${quoted(SITS_ON[kind])}` }],
+  );
+};
 
 /** Materials the kind is made of, for what to take instead. */
 const fitFor = (kind: UnitKind, trade: Trade): string =>

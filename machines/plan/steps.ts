@@ -38,7 +38,8 @@ export const afterTryIn = (unit: TriedIn): IntaglioState => {
 };
 
 /** Up to the crown out again, in the mouth; a crown on a titanium base skips all of it. */
-const beforeBench = ({ unit, material, substrate }: UnitContext): StepId[] => {
+const beforeBench = ({ unit, material, seats, trade }: UnitContext): StepId[] => {
+  const on = seats.map(({ substrate }) => trade.substrates[substrate].of);
   const biteFirst =
     material.biteBefore.allowed &&
     unit.kind !== 'veneer' &&
@@ -48,8 +49,11 @@ const beforeBench = ({ unit, material, substrate }: UnitContext): StepId[] => {
     'shade-photo',
     'airway',
     ...when(unit.provisionalCement !== 'none', 'provisional-off'),
-    ...when(substrate.of === 'abutment', 'abutment-in'),
-    ...when(substrate.of !== 'abutment', 'prep-clean'),
+    ...when(on.includes('abutment'), 'abutment-in'),
+    ...when(
+      on.some((of) => of !== 'abutment'),
+      'prep-clean',
+    ),
     'try-in',
     'contacts',
     'margins',
@@ -106,7 +110,9 @@ export const spareSteps = (context: UnitContext, planned: readonly StepId[]): St
   const cleanings = material.cleanings.filter(({ step }) => shelfHas(shelf, step));
   const undone = (contaminant: Contaminant): boolean =>
     !onBench && cleanings.some(({ step }) => cleans(unit.material, step).includes(contaminant));
-  const etchable = shelf.phosphoricAcid !== null && unit.substrate === 'enamel';
+  const enamel = context.seats.some(({ substrate }) => substrate === 'enamel');
+  // A separate enamel etch is for a route that ends moist: dried metal beside it is not etched round.
+  const etchable = shelf.phosphoricAcid !== null && enamel && planned.includes('prep-moist');
   const possible = new Set<StepId>([
     ...when(undone('fit-paste'), 'fit-paste'),
     ...when(undone('try-in-paste'), 'shade'),

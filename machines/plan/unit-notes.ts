@@ -1,6 +1,7 @@
 import type { StepId } from '../contract/index.ts';
 import { SOURCES } from '../trade/index.ts';
 import type { UnitContext } from './context.ts';
+import { bySeat } from './seats.ts';
 
 type Note = (context: UnitContext, planned: readonly StepId[]) => string | null;
 const say = (condition: boolean, text: string): string | null => (condition ? text : null);
@@ -195,4 +196,4 @@ const NOTES: readonly Note[] = [
 
 /** What a clinician should know of this kind of unit, what it sits on and what was done to it before. */
 export const unitNotes = (context: UnitContext, planned: readonly StepId[]): string[] =>
-  NOTES.flatMap((note) => note(context, planned) ?? []);
+  NOTES.flatMap((note) => bySeat(context, context.seats, (at) => note(at, planned) ?? ''));

@@ -11,6 +11,7 @@ import type { CaseProblem } from './problem.ts';
 import { needsPrep, retentionVerdict } from './retention.ts';
 import { prepRoute } from './prep-route.ts';
 import { intaglioRoute } from './route.ts';
+import { seatsOf, teethWords } from './seats.ts';
 import { shelfHas } from './shelf.ts';
 import { afterTryIn } from './steps.ts';
 import { leastThickness } from './thickness.ts';
@@ -124,10 +125,21 @@ const intaglioProblems = (found: Found): CaseProblem[] => {
   ];
 };
 
-const prepProblems = (found: Found): CaseProblem[] => {
+/** The seats of a unit, each as a unit of its own on its own teeth. */
+const seatsFound = (found: Found): { readonly at: Found; readonly whose: string }[] => {
+  const { substrate, bridge, tooth } = found.unit;
+  if (substrate === undefined) return [];
+  const seats = seatsOf({ tooth: tooth ?? '', substrate, bridge });
+  return seats.map((seat) => ({
+    at: { ...found, unit: { ...found.unit, substrate: seat.substrate, bridge: undefined } },
+    whose: seats.length > 1 ? `tooth ${teethWords(seat.teeth)}` : titled(found),
+  }));
+};
+
+const seatProblems = (found: Found, whose: string): CaseProblem[] => {
   const { unit, shelf, cement, trade } = found;
   if (unit.substrate === undefined || cement === undefined) return [];
-  const on = `${trade.substrates[unit.substrate].name} (${titled(found)})`;
+  const on = `${trade.substrates[unit.substrate].name} (${whose})`;
   const route = prepRoute({ substrate: unit.substrate, bonding: unit.bonding }, shelf, cement);
   const lacking = (step: StepId, field: string, message: string): CaseProblem[] =>
     route.includes(step) && !shelfHas(shelf, step) ? [{ field, message }] : [];
@@ -140,7 +152,7 @@ const prepProblems = (found: Found): CaseProblem[] => {
     ...lacking(
       'bond',
       'shelf.adhesive',
-      `${cement.label} (${titled(found)}) needs an adhesive on the tooth; allowed: an adhesive on the shelf, or another cement`,
+      `${cement.label} (${whose}) needs an adhesive on the tooth; allowed: an adhesive on the shelf, or another cement`,
     ),
     ...lacking(
       'core-primer',
@@ -163,6 +175,15 @@ const prepProblems = (found: Found): CaseProblem[] => {
     ),
   ];
 };
+
+/** What each retainer lacks; the same lack of several is told once. */
+const prepProblems = (found: Found): CaseProblem[] =>
+  seatsFound(found)
+    .flatMap(({ at, whose }) => seatProblems(at, whose))
+    .filter(
+      ({ field, message }, index, all) =>
+        all.findIndex((each) => each.field === field && each.message === message) === index,
+    );
 
 /** All that the cement's rules ask; null while some of it is not known. */
 const bondingOf = ({ unit, shelf, trade }: Found): Bonding | null => {
@@ -189,7 +210,7 @@ const bondingOf = ({ unit, shelf, trade }: Found): Bonding | null => {
 const adhesiveProblems = ({ shelf, cement, name, unit }: Found): CaseProblem[] => {
   const adhesive = shelf.adhesive ?? null;
   if (cement === undefined || adhesive === null || unit.substrate === undefined) return [];
-  const used = prepRoute({ substrate: unit.substrate, bonding: unit.bonding }, shelf, cement);
+  const used = prepRoute({ ...unit, substrate: unit.substrate }, shelf, cement);
   const clash =
     used.includes('bond') &&
     adhesive.acidic === true &&

@@ -152,11 +152,19 @@ export function prepReworked({ context }: Facts): Change {
   return { prepAgent: null, dwells, steps: again(context, PREP_COATS) };
 }
 
+/** A primer that the plan has for one retainer leaves the etch of another standing. */
+function keepsEtch({ plan, now, prepAgent }: UnitContext, step: StepId): boolean {
+  const etched = now.prep === 'etched' || (now.prep === 'coated' && prepAgent?.overEtched === true);
+  return etched && PREP_PRIMERS.includes(step) && plan.steps.some(({ id }) => id === step);
+}
+
 /** An agent goes on: whatever the surface was, it is under this agent until rinsed or thinned. */
 export function agentOn({ context, event }: Facts, surface: 'intaglio' | 'prep'): Change {
   if (event.step === null) return {};
   const agent: Agent = { step: event.step, served: false };
-  if (surface === 'prep') return { prepAgent: agent };
+  if (surface === 'prep') {
+    return { prepAgent: keepsEtch(context, event.step) ? { ...agent, overEtched: true } : agent };
+  }
   return { intaglioAgent: agent, steps: rinseDue(context, event.step) };
 }
 

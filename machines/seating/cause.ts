@@ -1,9 +1,11 @@
 import type { CauseId, RefusalId, StepId } from '../contract/index.ts';
 import { NEVER_OVERRIDDEN } from '../contract/index.ts';
+import { substratesOf } from '../plan/seats.ts';
 import { materialOf } from '../trade/index.ts';
 import { CEMENT_TABLE } from '../trade/cements.ts';
 import type { CementTable } from '../trade/cements.ts';
 import { SUBSTRATE_TABLE } from '../trade/substrates.ts';
+import type { Substrate } from '../trade/substrates.ts';
 import type { Facts, UnitContext } from './context.ts';
 import { standing } from './gates.ts';
 import type { RuleName } from './rules.ts';
@@ -55,9 +57,11 @@ const UNMET: Partial<Readonly<Record<RuleName, CauseId>>> = {
 const cementOf = ({ plan }: UnitContext): CementTable => CEMENT_TABLE[plan.cement.class];
 /** A cement that bonds by itself, or not at all, has no use for acid on the tooth. */
 const noEtch = (context: UnitContext): CauseId | undefined => {
-  if (SUBSTRATE_TABLE[context.facts.substrate].etch === null) return 'nothing-to-etch';
+  if (seats(context).every(({ etch }) => etch === null)) return 'nothing-to-etch';
   return cementOf(context).moisture === 'bonded' ? 'self-etch' : undefined;
 };
+const seats = ({ facts }: UnitContext): Substrate[] =>
+  substratesOf(facts).map((id) => SUBSTRATE_TABLE[id]);
 const noScrew = ({ plan }: UnitContext): CauseId =>
   plan.kind === 'implant-crown' ? 'no-base' : 'no-screw';
 
@@ -78,11 +82,11 @@ function unplanned(context: UnitContext, step: StepId | null): CauseId | undefin
   }
   if (step === 'primer-dry') return unprimed;
   if (step === 'tack' || CURES.includes(step)) return unlit(context);
-  const abutment = SUBSTRATE_TABLE[context.facts.substrate].of === 'abutment';
+  const abutment = seats(context).every(({ of }) => of === 'abutment');
   switch (step) {
     case 'core-primer':
     case 'abutment-primer':
-      return SUBSTRATE_TABLE[context.facts.substrate].primer === step ? unprimed : undefined;
+      return seats(context).some(({ primer }) => primer === step) ? unprimed : undefined;
     case 'bond':
     case 'bond-thin':
       if (abutment) return 'no-bond-on-abutment';

@@ -38,6 +38,8 @@ export interface Regions {
 export interface Agent {
   readonly step: StepId;
   readonly served: boolean;
+  /** A planned primer on one retainer, put on over the etch of another: the etch stands. */
+  readonly overEtched?: true;
 }
 
 /** A dwell that runs. Times in milliseconds of case time. */

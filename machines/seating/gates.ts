@@ -142,7 +142,16 @@ const GATES: Partial<Record<UnitEventType, readonly RuleName[]>> = {
     'fresh',
     ...BEGIN,
   ],
-  'begin.abutment-primer': ['notSeated', 'prepClean', 'fieldDry', 'onShelf', 'fresh', ...BEGIN],
+  'begin.abutment-primer': [
+    'notSeated',
+    'prepClean',
+    'toothAcidOff',
+    'toothEtched',
+    'fieldDry',
+    'onShelf',
+    'fresh',
+    ...BEGIN,
+  ],
   'begin.bond': [
     'notSeated',
     'prepClean',

@@ -6,7 +6,7 @@ import { causeOf } from './cause.ts';
 import type { Facts, UnitContext } from './context.ts';
 import { shortByS } from './dwell.ts';
 import { remakes, staleFor } from './fresh.ts';
-import { BUSY, CURES, RINSE_OF, TREATMENTS } from './steps.ts';
+import { BUSY, CLEANED, CURES, RINSE_OF, TREATMENTS } from './steps.ts';
 
 /** Refusals where there is nothing to override: the thing asked for does not exist as things stand. */
 const NOTHING_THERE: readonly RefusalId[] = [
@@ -90,9 +90,6 @@ const intaglioWay = (context: UnitContext): StepId | null => intaglioWays(contex
 const insteadOf = (context: UnitContext): StepId | null =>
   intaglioWays(context).find((id) => TREATMENTS.includes(id)) ?? intaglioWay(context);
 
-/** What makes a prep clean: each plan has one of them. */
-const CLEANED: readonly StepId[] = ['pumice', 'abutment-clean', 'base-abrade'];
-
 /** The next step towards a prep ready for its cement. */
 function prepWay(context: UnitContext): StepId | null {
   const { steps } = context;
@@ -105,7 +102,7 @@ function prepWay(context: UnitContext): StepId | null {
     case 'covered':
       return 'provisional-off';
     case 'exposed':
-      return CLEANED.find((id) => plans(context, id)) ?? 'pumice';
+      return CLEANED.find(owed) ?? CLEANED.find((id) => plans(context, id)) ?? 'pumice';
     case 'clean':
       if (owed('prep-roughen')) return 'prep-roughen';
       return plans(context, 'tooth-etch') ? 'tooth-etch' : conditioned;
@@ -119,6 +116,7 @@ function prepWay(context: UnitContext): StepId | null {
       }
       if (context.prepAgent?.step === 'bond') return 'bond-thin';
       if (owed('prep-roughen')) return 'prep-roughen';
+      if (context.prepAgent?.overEtched === true) return conditioned;
       // A primer that no plan had over an etched tooth: etched again, and on from there.
       if (plans(context, 'tooth-etch')) return 'tooth-etch';
       return last === 'bond' ? 'bond' : 'prep-dry';

@@ -1,3 +1,4 @@
+import type { UnitEventType } from './context.ts';
 import { gated, unitSetup } from './setup.ts';
 
 const ETCHING = {
@@ -19,6 +20,12 @@ const PRIMING = {
     actions: 'prepAgentOn',
   },
 } as const;
+/** Clean, once every kind of retainer is. */
+const CLEANING = (type: UnitEventType) =>
+  [
+    { guard: gated(type, 'othersCleaned'), target: '.clean', actions: 'prepReworked' },
+    { guard: gated(type), target: '.exposed', actions: 'prepReworked' },
+  ] as const;
 /** Roughened once more: what was put on the surface before is gone. */
 const ROUGHENED = {
   'finish.prep-roughen': {
@@ -37,26 +44,14 @@ const MOIST = { guard: gated('finish.prep-moist', 'inPlan'), target: 'ready' } a
 export const prep = unitSetup.createStateConfig({
   initial: 'arriving',
   on: {
-    'finish.prep-clean': {
-      guard: gated('finish.prep-clean'),
-      target: '.clean',
-      actions: 'prepReworked',
-    },
-    'finish.pumice': {
-      guard: gated('finish.pumice'),
-      target: '.clean',
-      actions: 'prepReworked',
-    },
+    'finish.prep-clean': CLEANING('finish.prep-clean'),
+    'finish.pumice': CLEANING('finish.pumice'),
     'begin.abutment-clean': {
       guard: gated('begin.abutment-clean'),
       target: '.exposed',
       actions: 'prepReworked',
     },
-    'finish.abutment-clean': {
-      guard: gated('finish.abutment-clean'),
-      target: '.clean',
-      actions: 'prepReworked',
-    },
+    'finish.abutment-clean': CLEANING('finish.abutment-clean'),
     'begin.base-abrade': {
       guard: gated('begin.base-abrade'),
       target: '.exposed',

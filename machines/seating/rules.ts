@@ -1,5 +1,6 @@
 import type { Contaminant, RefusalId, StepId } from '../contract/index.ts';
 import { cleans, needsPrimer } from '../plan/index.ts';
+import { substratesOf } from '../plan/seats.ts';
 import { shelfHas } from '../plan/shelf.ts';
 import { materialOf } from '../trade/index.ts';
 import type { Facts, UnitContext } from './context.ts';
@@ -122,7 +123,10 @@ export const RULES = {
       'cleaner-on-glass',
     ),
   acidSuitsCement: ({ context }) =>
-    when(!planHas(context, 'tooth-etch') && context.facts.substrate === 'dentin', 'acid-on-dentin'),
+    when(
+      !planHas(context, 'tooth-etch') && substratesOf(context.facts).includes('dentin'),
+      'acid-on-dentin',
+    ),
   // laws 1, 4 and 5
   takesOffSilicone: ({ context, event }) => {
     const left = event.step === null ? context.contaminants : leftBy(context, event.step);
@@ -158,7 +162,8 @@ export const RULES = {
       planHas(context, 'tooth-etch') &&
         context.now.prep !== 'etched' &&
         // Adhesive past its time is put on again over what was etched for it.
-        context.now.prep !== 'ready',
+        context.now.prep !== 'ready' &&
+        !(context.now.prep === 'coated' && context.prepAgent?.overEtched === true),
       'first',
     ),
   prepRoughened: ({ context }) => when(owed(context, 'prep-roughen'), 'first'),

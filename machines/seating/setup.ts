@@ -7,7 +7,7 @@ import { madeAfter } from './fresh.ts';
 import { gate, refusalOf } from './gates.ts';
 import { phantom } from './phantom.ts';
 import { RULES, type Rule, type RuleName } from './rules.ts';
-import { CURES, nextStep, planStep } from './steps.ts';
+import { CURES, nextStep, planStep, uncleaned } from './steps.ts';
 import { materialOf } from '../trade/index.ts';
 
 /** What a unit's machine is started with. */
@@ -27,6 +27,7 @@ type Chooser =
   | 'othersCured'
   | 'shadePaste'
   | 'rightPrimer'
+  | 'othersCleaned'
   | 'selfEtch'
   | 'prepUncoated'
   | 'ownPrimer'
@@ -72,6 +73,8 @@ export const unitSetup = setup({
     /** A primer that does not bind this ceramic is on it, and counts for nothing. */
     rightPrimer: ({ context }) =>
       context.intaglioAgent?.step === materialOf(context.facts.material).primer,
+    /** Retainers on teeth and on abutments are cleaned by different steps: the prep is clean after both. */
+    othersCleaned: ({ context, event }) => uncleaned(context, event.step).length === 0,
     inDwell: ({ context, event }) => running(context, event.step) !== null,
     inPlan: ({ context, event }) => event.step !== null && planStep(context, event.step) !== null,
     selfEtch: ({ context }) => !context.plan.steps.some(({ id }) => id === 'tooth-etch'),

@@ -30,6 +30,18 @@ export const PREP_STEPS: readonly StepId[] = between('pumice', 'prep-dry');
 export const PREP_PRIMERS: readonly StepId[] = ['core-primer', 'abutment-primer'];
 /** What is put on a clean prep. */
 export const PREP_COATS: readonly StepId[] = between('tooth-etch', 'prep-dry');
+/** What makes a prep clean: each plan has one of them, a bridge on teeth and abutments two. */
+export const CLEANED: readonly StepId[] = ['pumice', 'abutment-clean', 'base-abrade'];
+
+/** The cleanings of a plan with several that are owed beside `step`, which may stand for one of them. */
+export function uncleaned(context: UnitContext, step: StepId | null): readonly StepId[] {
+  const planned = CLEANED.filter((id) => context.plan.steps.some((one) => one.id === id));
+  if (planned.length < 2) return [];
+  const stands = (id: StepId): boolean =>
+    id === step || (id === 'pumice' && step === 'prep-clean') || context.steps[id] === 'done';
+  return planned.filter((id) => !stands(id));
+}
+
 /** Steps that put cement on the restoration; due again when that cement is lost. */
 export const CEMENT_STEPS: readonly StepId[] = ['mix', 'load'];
 /** From the mix to the set: all of it is given up by starting over. */

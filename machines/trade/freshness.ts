@@ -39,7 +39,7 @@ export const FRESHNESS = {
   },
   'tooth-etch-rinse': {
     within: within(60, 'tooth etch to adhesive: at once; above 60 s or wetted, etch again 10 s'),
-    before: ['core-primer', 'bond'],
+    before: ['core-primer', 'abutment-primer', 'bond'],
     lapsed: 'More than a minute since the tooth was etched: etch it again for 10 seconds.',
   },
   'bond-thin': {

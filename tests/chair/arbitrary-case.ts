@@ -7,6 +7,7 @@ import {
   UNIT_KINDS,
 } from '../../machines/contract/index.ts';
 import { combined } from './combinations.ts';
+import { mixedBridge } from './mixed.ts';
 
 /** A combination that goes together: material, kind, substrate and cement, drawn until one does. */
 const together: fc.Arbitrary<CaseFile> = fc
@@ -17,6 +18,16 @@ const together: fc.Arbitrary<CaseFile> = fc
     cement: fc.constantFrom(...CEMENT_CLASSES),
   })
   .map(combined)
+  .filter((made) => made !== null);
+
+/** A bridge whose retainers sit on different things. */
+const apart: fc.Arbitrary<CaseFile> = fc
+  .record({
+    first: fc.constantFrom(...SUBSTRATES),
+    other: fc.constantFrom(...SUBSTRATES),
+    cement: fc.constantFrom(...CEMENT_CLASSES),
+  })
+  .map(({ first, other, cement }) => mixedBridge(first, other, cement))
   .filter((made) => made !== null);
 
 /** What may be known of a unit besides: any history from the laboratory, planned pastes, a provisional or none. */
@@ -55,7 +66,13 @@ const TEETH = ['46', '15'] as const;
 /** A case of one or two invented units on a shelf with things missing, now and then with its own times. */
 export const arbitraryCase: fc.Arbitrary<CaseFile> = fc
   .record({
-    units: fc.array(fc.tuple(together, history), { minLength: 1, maxLength: 2 }),
+    units: fc.array(
+      fc.tuple(
+        fc.oneof({ weight: 5, arbitrary: together }, { weight: 1, arbitrary: apart }),
+        history,
+      ),
+      { minLength: 1, maxLength: 2 },
+    ),
     lack: lacking,
     own: fc.boolean(),
     roomC: fc.constantFrom(18, 23, 28),

@@ -108,7 +108,7 @@ export const law4: Law = (asked) => {
 
 /** 5: forbids conditioning, bonding or cementing on what an earlier state had promised before something landed. */
 export const law5: Law = (asked) => {
-  const { act, chair } = asked;
+  const { act, chair, plan } = asked;
   if (begins(act, ...primers, 'mix', 'load') && !answered(asked) && remains(chair).length > 0) {
     return `${act.step} on an intaglio with ${remains(chair)
       .map(({ what }) => what)
@@ -118,7 +118,7 @@ export const law5: Law = (asked) => {
   if (
     begins(act, 'tooth-etch', 'core-primer', 'abutment-primer', 'bond', 'prep-moist', 'prep-dry') &&
     !excused &&
-    !prepClean(chair)
+    !prepClean(chair, stepsOf(plan))
   ) {
     return `${act.step} on a prep that was not cleaned since something landed on it`;
   }

@@ -199,8 +199,19 @@ const soiledPrep = (acts: readonly Act[]): number =>
     last(acts, 'begin', 'try-in'),
   );
 
+/** A bridge on teeth and abutments: each kind of retainer is cleaned by its own step. */
+function cleanedApart(acts: readonly Act[]): number {
+  const soiled = soiledPrep(acts);
+  const ends = [['pumice', 'prep-clean'] as const, ['abutment-clean'] as const].map((steps) => {
+    const end = last(acts, 'finish', ...steps);
+    return end > Math.max(soiled, last(acts, 'begin', steps[0])) ? end : -1;
+  });
+  return ends.includes(-1) ? -1 : Math.max(...ends);
+}
+
 /** Index of the act that last cleaned the tooth side; -1 when something has touched it since. */
-function cleanedAt(acts: readonly Act[]): number {
+function cleanedAt(acts: readonly Act[], planned: readonly StepId[]): number {
+  if (planned.includes('pumice') && planned.includes('abutment-clean')) return cleanedApart(acts);
   const touched = Math.max(soiledPrep(acts), last(acts, 'begin', ...CLEANING));
   const cleaned = lastOf(
     acts,
@@ -216,7 +227,7 @@ function cleanedAt(acts: readonly Act[]): number {
 
 /** True when the tooth side is conditioned as its plan says for this cement, all after whatever last touched it. */
 export function prepReady({ acts }: Chair, planned: readonly StepId[]): boolean {
-  const cleaned = cleanedAt(acts);
+  const cleaned = cleanedAt(acts, planned);
   if (cleaned < 0) return false;
   const soiled = soiledPrep(acts);
   const asked = (...steps: StepId[]): StepId | undefined =>
@@ -236,8 +247,9 @@ export function prepReady({ acts }: Chair, planned: readonly StepId[]): boolean 
   const off = last(acts, 'finish', 'tooth-etch-rinse');
   if (acid > cleaned && off < acid) return false;
   let from = Math.max(cleaned, rinsed);
-  const primer = asked('core-primer', 'abutment-primer');
-  if (primer !== undefined && !leftOut(primer)) {
+  // A bridge may have both: each retainer its own.
+  for (const primer of ['core-primer', 'abutment-primer'] as const) {
+    if (!planned.includes(primer) || leftOut(primer)) continue;
     const on = last(acts, 'begin', primer);
     const rubbed = first(acts, on, 'finish', primer);
     if (!(on > cleaned && rubbed > on)) return false;
@@ -254,8 +266,8 @@ export function prepReady({ acts }: Chair, planned: readonly StepId[]): boolean 
 }
 
 /** True when the tooth was cleaned after whatever last landed on it. */
-export function prepClean({ acts }: Chair): boolean {
-  return cleanedAt(acts) >= 0;
+export function prepClean({ acts }: Chair, planned: readonly StepId[]): boolean {
+  return cleanedAt(acts, planned) >= 0;
 }
 
 /** True when the field was isolated, then watched dry, with nothing wet since the watch began. */

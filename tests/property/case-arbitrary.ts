@@ -117,8 +117,14 @@ const seat = fc
 
 /** One unit; a bridge gets teeth that stand side by side. */
 const unit = fc
-  .record({ facts, seat, span: fc.constantFrom(...SPANS), other: prep })
-  .map(({ facts: given, seat: on, span, other }): CaseInput['units'][number] => {
+  .record({
+    facts,
+    seat,
+    span: fc.constantFrom(...SPANS),
+    other: prep,
+    apart: fc.option(fc.constantFrom(...SITS_ON.bridge), { freq: 2 }),
+  })
+  .map(({ facts: given, seat: on, span, other, apart }): CaseInput['units'][number] => {
     const bridge = on.kind === 'bridge' || on.kind === 'resin-bonded-bridge';
     if (!bridge) return { ...given, ...on };
     return {
@@ -126,7 +132,13 @@ const unit = fc
       ...on,
       tooth: span.tooth,
       bridge: {
-        retainers: [{ tooth: span.retainer, prep: other }],
+        retainers: [
+          {
+            tooth: span.retainer,
+            prep: other,
+            ...(apart === null ? {} : { substrate: apart }),
+          },
+        ],
         pontics: [span.pontic],
         connectorMm2: 16,
       },

@@ -46,7 +46,13 @@ const CASES: readonly CaseFile[] = [
         darkShade: true,
         prep: { heightMm: 4.5, convergenceDeg: 12, widthMm: 9, groove: true },
         bridge: {
-          retainers: [{ tooth: '24', prep: { heightMm: 4, convergenceDeg: 10, widthMm: 8 } }],
+          retainers: [
+            {
+              tooth: '24',
+              prep: { heightMm: 4, convergenceDeg: 10, widthMm: 8 },
+              substrate: 'base-metal-core',
+            },
+          ],
           pontics: ['25'],
           connectorMm2: 9.5,
         },

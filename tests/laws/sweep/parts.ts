@@ -89,7 +89,8 @@ export function printOf(part: PartName, context: UnitContext): string {
     CONTAMINANTS.map((what) => classOf(context, what)),
     [facts.tryInPaste, facts.intaglioFromLab !== 'untreated', facts.countsCleanReason],
   ];
-  const tooth = [facts.provisionalCement === 'none', facts.substrate === 'dentin'];
+  const on = [facts.substrate, ...(facts.bridge?.retainers ?? []).map((one) => one.substrate)];
+  const tooth = [facts.provisionalCement === 'none', on.includes('dentin')];
   const cement = [plan.cement.waitForSet, plan.steps.some(({ id }) => id === 'isolate')];
   const own = { inside, 'tooth side': [tooth, cement], cement };
   return JSON.stringify([part, steps, own[part]]);

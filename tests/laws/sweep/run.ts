@@ -5,6 +5,7 @@
  */
 import type { UnitContext } from '../../../machines/seating/index.ts';
 import { combinations } from '../../chair/combinations.ts';
+import { mixedBridges } from '../../chair/mixed.ts';
 import { variants } from './variants.ts';
 import { sweep } from './sweep.ts';
 import { arrival, type PartName, printOf, STEPS_OF } from './parts.ts';
@@ -21,7 +22,12 @@ interface Same {
 
 const same = new Map<string, Same>();
 let units = 0;
-for (const { material, kind, case: caseFile } of combinations()) {
+const mixed = mixedBridges().map((caseFile) => ({
+  material: 'mixed retainers',
+  kind: 'bridge',
+  case: caseFile,
+}));
+for (const { material, kind, case: caseFile } of [...combinations(), ...mixed]) {
   for (const variant of variants(caseFile)) {
     units += 1;
     const { context } = arrival(variant).snapshot;

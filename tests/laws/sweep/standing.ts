@@ -121,7 +121,7 @@ export function keyOf(
     textured(chair),
     intaglioFault(chair),
     prepReady(chair, planned),
-    prepClean(chair),
+    prepClean(chair, planned),
     fieldDry(chair, planned),
     ...futures(chair, planned),
   ]);

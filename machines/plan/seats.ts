@@ -1,0 +1,81 @@
+import type { StepId, Substrate, UnitFacts } from '../contract/index.ts';
+import type { UnitContext } from './context.ts';
+
+/** The teeth of a unit that stand on one substrate. */
+export interface Seat {
+  readonly teeth: readonly string[];
+  readonly substrate: Substrate;
+}
+
+/** What the seats ask of a unit. */
+export type Seated = Pick<UnitFacts, 'substrate'> & {
+  readonly bridge?: UnitFacts['bridge'] | undefined;
+};
+
+/** Every substrate of a unit once, that of its own tooth first: the retainers of a bridge may differ. */
+export const substratesOf = ({ substrate, bridge }: Seated): Substrate[] => [
+  ...new Set([
+    substrate,
+    ...(bridge?.retainers ?? []).map((other) => other.substrate ?? substrate),
+  ]),
+];
+
+/** The retainers of a unit by what they sit on; one seat wherever they sit on the same. */
+export const seatsOf = ({
+  tooth,
+  substrate,
+  bridge,
+}: Seated & { readonly tooth: string }): Seat[] => {
+  const all = [
+    { tooth, on: substrate },
+    ...(bridge?.retainers ?? []).map((other) => ({
+      tooth: other.tooth,
+      on: other.substrate ?? substrate,
+    })),
+  ];
+  return [...new Set(all.map(({ on }) => on))].map((on) => ({
+    substrate: on,
+    teeth: all.filter((each) => each.on === on).map((each) => each.tooth),
+  }));
+};
+
+/** The unit as if all of it sat on this seat's substrate. */
+export const contextAt = (context: UnitContext, { substrate }: Seat): UnitContext => ({
+  ...context,
+  substrate: context.trade.substrates[substrate],
+  unit: { ...context.unit, substrate },
+});
+
+/** Teeth in a row, as '24' or '24 and 26'. */
+export const teethWords = (teeth: readonly string[]): string =>
+  teeth.length < 2
+    ? (teeth[0] ?? '')
+    : `${teeth.slice(0, -1).join(', ')} and ${teeth.at(-1) ?? ''}`;
+
+/** What is said of some seats of a unit: once where it holds of all, else by the teeth it holds of. */
+export const bySeat = (
+  context: UnitContext,
+  seats: readonly Seat[],
+  say: (context: UnitContext, seat: Seat) => string,
+): string[] => {
+  const texts = seats.map((seat) => ({ seat, text: say(contextAt(context, seat), seat) }));
+  const told = [...new Set(texts.map(({ text }) => text))].filter((text) => text !== '');
+  return told.map((text) => {
+    const whose = texts.filter((each) => each.text === text).flatMap(({ seat }) => seat.teeth);
+    const all = context.seats.flatMap(({ teeth }) => teeth).length;
+    return whose.length === all ? text : `${teethWords(whose)}: ${text}`;
+  });
+};
+
+/** Steps whose words hang on what each retainer sits on. */
+export const BY_SEAT: readonly StepId[] = [
+  ...(['abutment-in', 'prep-clean', 'isolate', 'pumice', 'abutment-clean', 'base-abrade'] as const),
+  ...([
+    'prep-roughen',
+    'tooth-etch',
+    'tooth-etch-rinse',
+    'core-primer',
+    'abutment-primer',
+  ] as const),
+  ...(['bond', 'bond-thin', 'prep-moist', 'prep-dry', 'residual'] as const),
+];
