@@ -18,7 +18,7 @@ const MAX_UNITS = 8;
 
 /** Paths the form shows beside an input. */
 const SHOWN =
-  /^(?:reference|team|roomC|on|units\[\d+\]\.(?:tooth|kind|material|translucency|darkShade|thicknessMm|substrate|bonding|prep\.(?:heightMm|convergenceDeg|widthMm|groove)|bridge\.(?:pontics|connectorMm2|retainers\[\d+\]\.(?:tooth|substrate|prep\.\w+))|abutment\.\w+|provisionalCement|intaglioFromLab|fitPaste|tryInPaste|isolation|astringent|desensitiser|bleachedDaysAgo|cement|countsCleanReason|belowMinimumReason)|shelf\.(?:(?:cements|numbers)\[\d+\]\.)?\w+(?:\.\w+)*)$/u;
+  /^(?:reference|team|roomC|on|units\[\d+\]\.(?:tooth|kind|material|translucency|darkShade|thicknessMm|substrate|bonding|prep\.(?:heightMm|convergenceDeg|widthMm|groove)|bridge\.(?:pontics|connectorMm2|retainers\[\d+\]\.(?:tooth|substrate|prep\.\w+))|abutment\.\w+|provisionalCement|intaglioFromLab|fitPaste|tryInPaste|isolation|astringent|desensitiser|bleachedDaysAgo|bleachedReason|cement|countsCleanReason|belowMinimumReason)|shelf\.(?:(?:cements|numbers)\[\d+\]\.)?\w+(?:\.\w+)*)$/u;
 
 function starts({ examples }: DeskState, actions: Actions): TemplateResult {
   return html`<div class="starts">

@@ -39,6 +39,7 @@ export interface UnitDraft extends PrepDraft {
   readonly isolation: string;
   readonly astringent: string;
   readonly bleachedDaysAgo: string;
+  readonly bleachedReason: string;
   readonly desensitiser: string;
   /** Label of a cement on the shelf. */
   readonly cement: string;
@@ -80,6 +81,7 @@ export function emptyUnit(cement: string): UnitDraft {
     isolation: 'dam',
     astringent: '',
     bleachedDaysAgo: '',
+    bleachedReason: '',
     desensitiser: '',
     cement,
     countsCleanReason: '',
@@ -122,6 +124,7 @@ export function unitDraft(unit: UnitFacts): UnitDraft {
     isolation: unit.isolation,
     astringent: unit.astringent ?? '',
     bleachedDaysAgo: textOf(unit.bleachedDaysAgo),
+    bleachedReason: unit.bleachedReason ?? '',
     desensitiser: unit.desensitiser ?? '',
     cement: unit.cement,
     countsCleanReason: unit.countsCleanReason ?? '',
@@ -188,6 +191,7 @@ export function unitCandidate(unit: UnitDraft): object {
     isolation: unit.isolation,
     ...optional('astringent', unit.astringent),
     ...optional('bleachedDaysAgo', numberOf(unit.bleachedDaysAgo)),
+    ...optional('bleachedReason', unit.bleachedReason),
     ...optional('desensitiser', unit.desensitiser),
     ...optional('cement', unit.cement),
     ...optional('countsCleanReason', unit.countsCleanReason),

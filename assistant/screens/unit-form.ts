@@ -171,6 +171,16 @@ export function unitForm({ unit, at, problems, cements, set, remove }: UnitForm)
           ['fluoride-varnish', 'Fluoride varnish'],
         ])}
         ${measure('bleachedDaysAgo', 'bleachedDaysAgo', 'Bleached', 'days ago', 'Blank: not bleached')}
+        ${textField(
+          {
+            path: path('bleachedReason'),
+            label: 'Bonded within a week all the same: why',
+            hint: 'Leave blank: within a week of bleaching it is refused.',
+            value: unit.bleachedReason,
+            set: (value) => set({ ...unit, bleachedReason: value }),
+          },
+          problems,
+        )}
       </div>
     </details>
     <details class="rare">

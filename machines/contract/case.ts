@@ -238,6 +238,9 @@ export const UnitFacts = z.strictObject({
   isolation: z.enum(['dam', 'rolls']),
   astringent: z.enum(['aluminium-chloride', 'ferric-sulfate']).optional(),
   bleachedDaysAgo: z.number().int().min(0).max(365).optional().describe('Days since bleaching'),
+  bleachedReason: why(
+    'Why it is bonded although it was bleached less than a week ago, such as ascorbate on it',
+  ),
   desensitiser: z
     .enum(['glutaraldehyde', 'chlorhexidine', 'oxalate', 'fluoride-varnish'])
     .optional()

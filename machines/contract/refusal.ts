@@ -29,6 +29,7 @@ export const REFUSALS = [
   // law 6
   'prep-not-ready',
   'prep-not-clean',
+  'peroxide-on-tooth',
   'field-open',
   'field-wet',
   'not-mixed',

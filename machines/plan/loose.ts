@@ -20,6 +20,7 @@ export const LooseUnit = z
     astringent: known(unit.astringent),
     desensitiser: known(unit.desensitiser),
     bleachedDaysAgo: known(unit.bleachedDaysAgo),
+    bleachedReason: known(unit.bleachedReason),
     belowMinimumReason: known(unit.belowMinimumReason),
     material: known(unit.material),
     substrate: known(unit.substrate),

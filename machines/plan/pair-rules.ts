@@ -175,28 +175,17 @@ const spanned: Judge = (unit, name, trade) => {
 };
 
 /** What was done to the tooth before, and speaks against what is planned. */
-const history: Judge = (unit, name, trade) => {
-  const { kind, astringent, bleachedDaysAgo } = unit;
-  const wait = trade.limits.bleachingDelay.min;
-  return [
-    ...(kind === 'veneer' && astringent === 'ferric-sulfate'
-      ? [
-          {
-            field: `${name}.astringent`,
-            message:
-              'ferric sulfate stains, and shows through a veneer; allowed: "aluminium-chloride", or none',
-          },
-        ]
-      : []),
-    ...(bleachedDaysAgo !== undefined && bleachedDaysAgo < wait
-      ? [
-          {
-            field: `${name}.bleachedDaysAgo`,
-            message: `bleached ${bleachedDaysAgo} days ago: neither resin nor resin-modified glass ionomer bonds to freshly bleached enamel (Ferraz 2018; PMC3198552); allowed: from ${wait} days`,
-          },
-        ]
-      : []),
-  ];
+const history: Judge = (unit, name) => {
+  const { kind, astringent } = unit;
+  return kind === 'veneer' && astringent === 'ferric-sulfate'
+    ? [
+        {
+          field: `${name}.astringent`,
+          message:
+            'ferric sulfate stains, and shows through a veneer; allowed: "aluminium-chloride", or none',
+        },
+      ]
+    : [];
 };
 
 const JUDGES: readonly Judge[] = [sitting, made, thick, measured, spanned, history];

@@ -51,6 +51,9 @@ export const seatText = (step: StepId, field: Field, context: UnitContext): stri
     const said = CARDS[cardFor(step, seat, context) ?? step][field];
     return typeof said === 'string' ? said : said(at);
   });
-  if (texts.length === 0) return null;
+  const [only] = texts;
+  if (only === undefined) return null;
+  // Whose step it is has been said by then.
+  if (field === 'why' && texts.length === 1) return only.replace(/^[\d, and]+: /, '');
   return `${texts.join(' ')}${step === 'tooth-etch' && field === 'todo' ? acidFirst(context) : ''}`;
 };

@@ -1,4 +1,6 @@
 import type { StepId, Substrate, UnitFacts } from '../contract/index.ts';
+import type { CementTable } from '../trade/cements.ts';
+import { SUBSTRATE_TABLE } from '../trade/substrates.ts';
 import type { UnitContext } from './context.ts';
 
 /** The teeth of a unit that stand on one substrate. */
@@ -19,6 +21,13 @@ export const substratesOf = ({ substrate, bridge }: Seated): Substrate[] => [
     ...(bridge?.retainers ?? []).map((other) => other.substrate ?? substrate),
   ]),
 ];
+
+/** Whether peroxide in the tooth keeps this cement from bonding: there has to be a tooth under it. */
+export const peroxideSpoils = (
+  unit: Seated,
+  cement: Pick<CementTable, 'peroxideSpoils'>,
+): boolean =>
+  cement.peroxideSpoils && substratesOf(unit).some((id) => SUBSTRATE_TABLE[id].of !== 'abutment');
 
 /** The retainers of a unit by what they sit on; one seat wherever they sit on the same. */
 export const seatsOf = ({

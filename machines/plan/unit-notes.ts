@@ -1,7 +1,7 @@
 import type { StepId } from '../contract/index.ts';
 import { SOURCES } from '../trade/index.ts';
 import type { UnitContext } from './context.ts';
-import { bySeat } from './seats.ts';
+import { bySeat, peroxideSpoils } from './seats.ts';
 
 type Note = (context: UnitContext, planned: readonly StepId[]) => string | null;
 const say = (condition: boolean, text: string): string | null => (condition ? text : null);
@@ -103,12 +103,17 @@ const ionomer: Note = ({ cement, trade: { limits } }) =>
     `Water off the margins of a glass ionomer for ${limits.ionomerWater.value / 60} minutes: varnish or gel (common practice).`,
   );
 
-const bleached: Note = ({ unit, trade }) => {
+const bleached: Note = ({ unit, clock, trade }) => {
   const { min, target } = trade.limits.bleachingDelay;
   const safest = trade.limits.bleachingSafest.value;
+  const days = unit.bleachedDaysAgo;
+  if (days === undefined || !peroxideSpoils(unit, clock.table)) return null;
+  if (days < min) {
+    return `Bleached ${days} days ago, and ${min} days are the least before a resin (Ferraz 2018). Bonded all the same because: ${unit.bleachedReason ?? ''}.`;
+  }
   return say(
-    unit.bleachedDaysAgo !== undefined && unit.bleachedDaysAgo < target,
-    `Bleached ${unit.bleachedDaysAgo ?? ''} days ago: ${min} days are the least, ${target} to ${safest} are safer (common practice).`,
+    days < target,
+    `Bleached ${days} days ago: ${min} days are the least, ${target} to ${safest} are safer (common practice).`,
   );
 };
 

@@ -11,7 +11,7 @@ import type { CaseProblem } from './problem.ts';
 import { needsPrep, retentionVerdict } from './retention.ts';
 import { prepRoute } from './prep-route.ts';
 import { intaglioRoute } from './route.ts';
-import { seatsOf, teethWords } from './seats.ts';
+import { peroxideSpoils, seatsOf, teethWords } from './seats.ts';
 import { shelfHas } from './shelf.ts';
 import { afterTryIn } from './steps.ts';
 import { leastThickness } from './thickness.ts';
@@ -240,6 +240,22 @@ const desensitiserProblems = ({ unit, name, cement, trade }: Found): CaseProblem
     : [];
 };
 
+/** Oxygen in a freshly bleached tooth: no resin bonds to it yet. */
+const bleachedProblems = ({ unit, name, cement, trade }: Found): CaseProblem[] => {
+  const { substrate, bridge, bleachedDaysAgo: days, bleachedReason } = unit;
+  if (days === undefined || substrate === undefined || cement === undefined) return [];
+  const { bleachingDelay, ascorbate } = trade.limits;
+  const spoilt = peroxideSpoils({ substrate, bridge }, trade.cements[cement.class]);
+  return spoilt && days < bleachingDelay.min && bleachedReason === undefined
+    ? [
+        {
+          field: `${name}.bleachedDaysAgo`,
+          message: `bleached ${days} days ago: neither resin nor resin-modified glass ionomer bonds to freshly bleached enamel (Ferraz 2018; PMC3198552); allowed: from ${bleachingDelay.min} days, or ${name}.bleachedReason (${ascorbate.value} % ascorbate reversed the loss)`,
+        },
+      ]
+    : [];
+};
+
 /** Thick enough only under a resin that carries it. */
 const carriedProblems = ({ unit, name, cement, trade }: Found): CaseProblem[] => {
   const { kind, material, thicknessMm, belowMinimumReason } = unit;
@@ -322,6 +338,7 @@ export const unitProblems = (
     ...carriedProblems(found),
     ...adhesiveProblems(found),
     ...desensitiserProblems(found),
+    ...bleachedProblems(found),
     ...intaglioProblems(found),
     ...prepProblems(found),
     ...shapeProblems(found),

@@ -114,8 +114,10 @@ export function tryIn(facts: Facts): Change {
   };
 }
 
-export function soilPrep({ context }: Facts): Change {
+export function soilPrep({ context, event }: Facts): Change {
+  const peroxide = event.type === 'soil.prep' && event.contaminant === 'peroxide';
   return {
+    peroxide: context.peroxide || peroxide,
     prepAgent: null,
     dwells: context.dwells.filter((dwell) => !PREP_STEPS.includes(dwell.step)),
     steps: again(context, PREP_STEPS),
@@ -289,6 +291,15 @@ export function goBack({ context }: Facts): Change {
   const here = nextStep(context);
   const index = here === null ? order.length : order.indexOf(here);
   return { focus: order[Math.max(0, index - 1)] ?? null };
+}
+
+/** Taken. Peroxide that was overridden once is not asked about at every step after it. */
+export function accepted({ context, event }: Facts): Change {
+  const overridden = event.forced.includes('peroxide-on-tooth');
+  return {
+    accepted: context.accepted + 1,
+    ...(overridden ? { peroxide: false } : {}),
+  };
 }
 
 /** A finding that makes steps due again: a crown that won't go down, a high bite, bleeding. */

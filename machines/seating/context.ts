@@ -77,6 +77,8 @@ export interface UnitContext {
   readonly texture: 'none' | 'abraded' | 'etched';
   readonly intaglioAgent: Agent | null;
   readonly prepAgent: Agent | null;
+  /** Peroxide has been on the tooth, and nobody has overridden that: no step of an appointment takes it out. */
+  readonly peroxide: boolean;
   readonly tryIns: number;
   /** The case's own reason why the first try-in does not count still stands: nothing was reported since. */
   readonly excused: boolean;

@@ -155,6 +155,7 @@ const GATES: Partial<Record<UnitEventType, readonly RuleName[]>> = {
   'begin.bond': [
     'notSeated',
     'prepClean',
+    'oxygenGone',
     'prepRoughened',
     'toothAcidOff',
     'toothEtched',
@@ -179,6 +180,7 @@ const GATES: Partial<Record<UnitEventType, readonly RuleName[]>> = {
     'notLoadedYet',
     'intaglioPrimed',
     'prepReady',
+    'oxygenGone',
     'fieldDry',
     'fresh',
   ],
@@ -190,6 +192,7 @@ const GATES: Partial<Record<UnitEventType, readonly RuleName[]>> = {
     'mixed',
     'inWorkingTime',
     'intaglioPrimed',
+    'oxygenGone',
     'fresh',
   ],
   'begin.seat': [
@@ -200,6 +203,7 @@ const GATES: Partial<Record<UnitEventType, readonly RuleName[]>> = {
     'loaded',
     'inWorkingTime',
     'prepReady',
+    'oxygenGone',
     'fieldDry',
     'fresh',
   ],

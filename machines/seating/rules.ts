@@ -1,8 +1,9 @@
 import type { Contaminant, RefusalId, StepId } from '../contract/index.ts';
 import { cleans, needsPrimer } from '../plan/index.ts';
-import { substratesOf } from '../plan/seats.ts';
+import { peroxideSpoils, substratesOf } from '../plan/seats.ts';
 import { shelfHas } from '../plan/shelf.ts';
 import { materialOf } from '../trade/index.ts';
+import { CEMENT_TABLE } from '../trade/cements.ts';
 import type { Facts, UnitContext } from './context.ts';
 import { running, shortByS, windowOf } from './dwell.ts';
 import { staleFor } from './fresh.ts';
@@ -154,6 +155,12 @@ export const RULES = {
     if (prep === 'covered') return 'provisional-on';
     return when(prep === 'exposed', 'prep-not-clean');
   },
+  /** Peroxide leaves oxygen in the tooth: no resin bonds to it that day (trade reference, 2). */
+  oxygenGone: ({ context }) =>
+    when(
+      context.peroxide && peroxideSpoils(context.facts, CEMENT_TABLE[context.plan.cement.class]),
+      'peroxide-on-tooth',
+    ),
   prepBare: ({ context }) => when(context.now.prep === 'covered', 'provisional-on'),
   toothAcidOff: ({ context }) => when(context.now.prep === 'underAcid', 'first'),
   toothAcidWasOn: ({ context }) => when(context.now.prep !== 'underAcid', 'first'),

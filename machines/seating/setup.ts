@@ -126,7 +126,7 @@ export const unitSetup = setup({
     goForward: assign({ focus: null }),
     noteFinding: assign((facts) => act.noteFinding(facts)),
     keepTimes: assign({ made: (facts) => madeAfter(facts) }),
-    accept: assign({ accepted: ({ context }) => context.accepted + 1 }),
+    accept: assign((facts) => act.accepted(facts)),
   },
 });
 
@@ -148,6 +148,7 @@ export function fresh({ facts, shelf, plan }: UnitInput): UnitContext {
     texture: fits ? texture : 'none',
     intaglioAgent: null,
     prepAgent: null,
+    peroxide: false,
     tryIns: 0,
     excused: facts.countsCleanReason !== undefined,
     dwells: [],

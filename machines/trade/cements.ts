@@ -25,6 +25,8 @@ export interface CementTable {
   /** Holds only on a prep whose form holds by itself. */
   readonly needsForm: boolean;
   readonly moisture: 'bonded' | 'moist' | 'damp' | 'dry';
+  /** Oxygen that peroxide left in the tooth keeps it from bonding. */
+  readonly peroxideSpoils: boolean;
   /** When the patient may chew. */
   readonly aftercare: string;
   /** How it is mixed and kept from trouble; sentences. */
@@ -54,6 +56,7 @@ const ACID_BASE = {
   lightCured: false,
   setsAlone: true,
   oxygenInhibited: false,
+  peroxideSpoils: false,
   needsForm: true,
   aftercare: ONE_DAY,
 } as const satisfies Partial<CementTable>;
@@ -62,6 +65,7 @@ const ACID_BASE = {
 const RESIN = {
   takesPrimer: true,
   oxygenInhibited: true,
+  peroxideSpoils: true,
   excess: 'rubber',
   aftercare: ONE_HOUR,
   notes: [],
@@ -94,6 +98,7 @@ export const CEMENT_TABLE: Readonly<Record<CementClass, CementTable>> = {
   'resin-modified-glass-ionomer': {
     ...ACID_BASE,
     name: 'resin-modified glass ionomer',
+    peroxideSpoils: true,
     working: minutes(2, 3, AT_23),
     setting: minutes(3, 5, IN_MOUTH),
     gel: minutes(2, 3, 'from mix'),

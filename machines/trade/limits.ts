@@ -111,6 +111,12 @@ export const LIMITS = {
     ...practice,
     note: 'since bleaching: nobody waits longer',
   },
+  ascorbate: {
+    value: 10,
+    unit: 'percent',
+    ...published('Bleach11'),
+    note: 'ascorbate on bleached enamel reversed the loss of bond, as a week did',
+  },
   eugenolDelay: {
     value: 7,
     unit: 'd',

@@ -78,6 +78,10 @@ export const REFUSAL_WORDS = {
     wayOn: 'Condition the tooth first.',
   },
   'prep-not-clean': { why: 'The prep is not clean.', wayOn: 'Clean the prep first.' },
+  'peroxide-on-tooth': {
+    why: 'Peroxide was on the tooth. Its oxygen keeps this cement from bonding.',
+    wayOn: 'Bond it a week later, or use ascorbate and override.',
+  },
   'field-open': { why: 'The field is not isolated.', wayOn: 'Isolate first.' },
   'field-wet': { why: 'The field is wet.', wayOn: 'Dry the field first.' },
   'not-mixed': { why: 'No cement is mixed.', wayOn: 'Mix first.' },

@@ -15,6 +15,7 @@ import {
   INTAGLIO_ANSWERS,
   intaglioFault,
   lyingAgent,
+  peroxideLeft,
   place,
   prepClean,
   prepReady,
@@ -114,6 +115,8 @@ export const law5: Law = (asked) => {
       .map(({ what }) => what)
       .join(', ')} on it`;
   }
+  const oxygen = begins(act, 'bond', 'mix', 'load', 'seat') && peroxideLeft(chair, plan);
+  if (oxygen && !carries(act, ['peroxide-on-tooth'])) return `${act.step} over peroxide`;
   const excused = carries(act, ['prep-not-clean', 'prep-not-ready', 'first']);
   if (
     begins(act, 'tooth-etch', 'core-primer', 'abutment-primer', 'bond', 'prep-moist', 'prep-dry') &&

@@ -16,6 +16,7 @@ const TRIED: readonly StepId[] = [
 const NO_STEP = [
   'not-on-shelf',
   'not-planned',
+  'peroxide-on-tooth',
   'seated-already',
   'mixed-already',
   'stopped',

@@ -2,7 +2,13 @@
  * Where a unit stands, worked out backwards from what was carried out: for each thing that landed on
  * a surface, is there a later act that took it off, and did everything else follow in order?
  */
-import type { CaseFile, Contaminant, RefusalId, StepId } from '../../machines/contract/index.ts';
+import type {
+  CaseFile,
+  Contaminant,
+  RefusalId,
+  StepId,
+  UnitPlan,
+} from '../../machines/contract/index.ts';
 import { primerFor, takesOff, texturing } from './materials.ts';
 import type { Act } from './record.ts';
 
@@ -268,6 +274,36 @@ export function prepReady({ acts }: Chair, planned: readonly StepId[]): boolean 
 /** True when the tooth was cleaned after whatever last landed on it. */
 export function prepClean({ acts }: Chair, planned: readonly StepId[]): boolean {
   return cleanedAt(acts, planned) >= 0;
+}
+
+/** Section 2: what bonds by resin does not bond to a tooth that peroxide has been on. */
+const BONDS_BY_RESIN = [
+  'resin-modified-glass-ionomer',
+  'adhesive-resin-light',
+  'adhesive-resin-dual',
+  'adhesive-resin-self',
+  'self-adhesive-resin',
+];
+const NO_TOOTH = ['titanium-abutment', 'zirconia-abutment', 'titanium-base'];
+
+/** Peroxide that has been on a tooth under such a cement; only an override answers for it, and once. */
+export function peroxideLeft({ acts, unit }: Chair, { steps, cement }: UnitPlan): boolean {
+  const on = [unit.substrate, ...(unit.bridge?.retainers ?? []).map((one) => one.substrate)];
+  const tooth = on.some((one) => one !== undefined && !NO_TOOTH.includes(one));
+  if (!BONDS_BY_RESIN.includes(cement.class) || !tooth) return false;
+  const provisional = steps.some(({ id }) => id === 'provisional-off');
+  const bare = provisional ? first(acts, -1, 'finish', 'provisional-off') : -1;
+  if (provisional && bare < 0) return false;
+  const landed = acts.findLastIndex(
+    (act, n) =>
+      n > bare &&
+      act.what === 'soil' &&
+      act.surface === 'prep' &&
+      act.contaminant === 'peroxide' &&
+      place({ acts: acts.slice(0, n) }) !== 'seated',
+  );
+  const answered = lastOf(acts, ({ overrode }) => overrode.includes('peroxide-on-tooth'));
+  return landed >= 0 && landed > answered;
 }
 
 /** True when the field was isolated, then watched dry, with nothing wet since the watch began. */

@@ -175,8 +175,11 @@ test.each([
   }
 });
 
+/** Section 2: what is in a tooth a week long is not cleaned off (Ferraz 2018). */
+const CLEANABLE = ROWS.filter(({ contaminant }) => contaminant !== 'peroxide');
+
 /** Tooth side of section 2: rinse or pumice, etch again, bond again; nothing on it counts any more. */
-describe.each(ROWS)('$contaminant on the tooth side', ({ contaminant }) => {
+describe.each(CLEANABLE)('$contaminant on the tooth side', ({ contaminant }) => {
   test.each([
     ['before the etch: cleaned as planned', 'tooth-etch'],
     ['etched: cleaned, etched again', 'bond'],

@@ -60,6 +60,7 @@ const CASES: readonly CaseFile[] = [
         astringent: 'aluminium-chloride',
         desensitiser: 'chlorhexidine',
         bleachedDaysAgo: 30,
+        bleachedReason: 'ascorbate for ten minutes',
         belowMinimumReason: 'opposes a denture',
       },
       {

@@ -8,6 +8,7 @@ const OWNERS: Readonly<Record<string, string>> = {
   intaglioAgent: 'inside',
   prep: 'tooth side',
   prepAgent: 'tooth side',
+  peroxide: 'tooth side',
   field: 'tooth side',
   cement: 'cement',
   mixedAt: 'cement',

@@ -22,6 +22,11 @@ const event = (bare: Bare, step: StepId | null = null): UnitEvent => ({
   forced: [],
 });
 
+const LANDING = {
+  prep: ['saliva', 'peroxide'],
+  field: ['saliva'],
+} as const satisfies Readonly<Record<'prep' | 'field', readonly Contaminant[]>>;
+
 /** The begin, the end and the early end of each step; each class of contaminant; giving up. */
 export function eventsOf(
   steps: readonly StepId[],
@@ -39,8 +44,8 @@ export function eventsOf(
       .filter((step) => STANDS.includes(step))
       .map((step) => event({ type: `skip.${step}` }, step)),
     ...surfaces.flatMap((surface) =>
-      // What lands on the tooth side or in the field is all one to the machine: it is not kept apart there.
-      (surface === 'intaglio' ? contaminants : contaminants.slice(0, 1)).map((contaminant) =>
+      // What lands on the tooth side or in the field is all one to the machine, but for peroxide on the tooth.
+      (surface === 'intaglio' ? contaminants : LANDING[surface]).map((contaminant) =>
         event({ type: `soil.${surface}`, contaminant }),
       ),
     ),

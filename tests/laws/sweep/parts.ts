@@ -13,7 +13,8 @@ import { CONTAMINANTS, STEPS } from '../../../machines/contract/index.ts';
 import { initialState } from '../../../machines/conduct/index.ts';
 import { cleans, intaglioRoute, makePlan, needsPrimer } from '../../../machines/plan/index.ts';
 import { planStep, type UnitContext } from '../../../machines/seating/index.ts';
-import { materialOf } from '../../../machines/trade/index.ts';
+import { peroxideSpoils } from '../../../machines/plan/seats.ts';
+import { CEMENT_TABLE, materialOf } from '../../../machines/trade/index.ts';
 import { primerFor, takesOff, texturing } from '../materials.ts';
 import type { Standing } from './standing.ts';
 
@@ -87,11 +88,20 @@ export function printOf(part: PartName, context: UnitContext): string {
     [etchable, texture, conditioner, primer, phosphateSpoils, needsPrimer(facts, shelf)],
     [primerFor(facts, shelf), texturing(facts)],
     CONTAMINANTS.map((what) => classOf(context, what)),
+    peroxideSpoils(facts, CEMENT_TABLE[plan.cement.class]),
     [facts.tryInPaste, facts.intaglioFromLab !== 'untreated', facts.countsCleanReason],
   ];
   const on = [facts.substrate, ...(facts.bridge?.retainers ?? []).map((one) => one.substrate)];
-  const tooth = [facts.provisionalCement === 'none', on.includes('dentin')];
-  const cement = [plan.cement.waitForSet, plan.steps.some(({ id }) => id === 'isolate')];
+  const tooth = [
+    facts.provisionalCement === 'none',
+    on.includes('dentin'),
+    peroxideSpoils(facts, CEMENT_TABLE[plan.cement.class]),
+  ];
+  const cement = [
+    peroxideSpoils(facts, CEMENT_TABLE[plan.cement.class]),
+    plan.cement.waitForSet,
+    plan.steps.some(({ id }) => id === 'isolate'),
+  ];
   const own = { inside, 'tooth side': [tooth, cement], cement };
   return JSON.stringify([part, steps, own[part]]);
 }
