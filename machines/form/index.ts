@@ -16,6 +16,7 @@ export {
   fromUniversal,
   palmerOf,
   primaryLetterOf,
+  primaryName,
   readTooth,
   toothClass,
   toothName,

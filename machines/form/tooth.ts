@@ -97,6 +97,21 @@ export const primaryLetterOf = (tooth: string): string | null => {
   return String.fromCodePoint(64 + index);
 };
 
+const PRIMARY_PLACES = [
+  'central incisor',
+  'lateral incisor',
+  'canine',
+  'first molar',
+  'second molar',
+];
+
+/** A primary tooth's name, as 'upper right primary second molar'; null when the text is none. */
+export const primaryName = (tooth: string): string | null => {
+  if (!PRIMARY.includes(tooth)) return null;
+  const quadrant = QUADRANTS[Number(tooth.charAt(0)) - 5] ?? '';
+  return `${quadrant} primary ${PRIMARY_PLACES[Number(tooth.charAt(1)) - 1] ?? ''}`;
+};
+
 /** The ISO 3950 code of a primary tooth's Universal letter; null for anything else. */
 export const fromPrimaryLetter = (letter: string): string | null =>
   PRIMARY.find((tooth) => primaryLetterOf(tooth) === letter.toUpperCase()) ?? null;

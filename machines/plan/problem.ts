@@ -1,6 +1,12 @@
 import type { z } from 'zod';
 import { TEETH } from '../contract/index.ts';
-import { fromPalmer, fromPrimaryLetter, fromUniversal, primaryLetterOf } from '../form/index.ts';
+import {
+  fromPalmer,
+  fromPrimaryLetter,
+  fromUniversal,
+  primaryLetterOf,
+  primaryName,
+} from '../form/index.ts';
 import { allowedAt } from './allowed.ts';
 
 /** One thing wrong with a case: where, as `units[0].tooth`, and what is allowed there. */
@@ -34,6 +40,13 @@ const shown = (value: unknown): string => {
   return text.length > 60 ? `${text.slice(0, 57)}...` : text;
 };
 
+/**
+ * Why no plan is made for a primary tooth. The limits of form, thickness and light are those of
+ * permanent teeth; what usually covers a primary one has no inside to condition (common practice).
+ */
+const NO_PRIMARY =
+  'out of scope, because the limits of form, thickness and light here are those of permanent teeth, and a primary tooth is usually covered by a preformed crown that is not conditioned inside (common practice)';
+
 /** Another reading of a tooth that ISO 3950 does not have. */
 const otherReading = (value: unknown): string => {
   if (typeof value === 'number' && TEETH.includes(String(value))) {
@@ -44,7 +57,7 @@ const otherReading = (value: unknown): string => {
   if (palmer !== null) return `; ${text} in Palmer notation is ${palmer} in ISO 3950`;
   const primary = primaryLetterOf(text) === null ? fromPrimaryLetter(text) : text;
   if (primary !== null) {
-    return `; ${text} is a primary tooth (${primary} in ISO 3950, ${primaryLetterOf(primary) ?? ''} in the Universal system): no plan is made for one`;
+    return `; ${text} is the ${primaryName(primary) ?? ''} (${primary} in ISO 3950, ${primaryLetterOf(primary) ?? ''} in the Universal system): ${NO_PRIMARY}`;
   }
   const number = typeof value === 'string' || typeof value === 'number' ? Number(value) : 0;
   const tooth = fromUniversal(number);
@@ -61,7 +74,8 @@ export const problemsOf = (issue: z.core.$ZodIssue, given: unknown): CaseProblem
   }
   const value = at(given, issue.path);
   const told = value === undefined ? 'missing' : `${shown(value)} is not allowed`;
-  const tooth = issue.path.at(-1) === 'tooth' ? otherReading(value) : '';
+  const names = issue.path.at(-1) === 'tooth' || issue.path.at(-2) === 'pontics';
+  const tooth = names && value !== undefined ? otherReading(value) : '';
   return [
     {
       field: fieldName(issue.path),

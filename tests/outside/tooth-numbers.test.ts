@@ -5,6 +5,7 @@ import {
   fromUniversal,
   palmerOf,
   primaryLetterOf,
+  primaryName,
   readTooth,
   toothName,
   toothSpoken,
@@ -53,6 +54,17 @@ test('Palmer: place and corner, both ways (drawn with box corners; the dentistry
     '46',
   ]);
   expect([palmerOf('51'), fromPalmer('9\u2518'), fromPalmer('6')]).toEqual([null, null, null]);
+});
+
+// The reference: 51 to 55 are E to A, 71 to 75 O to K in the Universal system; a permanent tooth has no such name.
+test('primary teeth by name', () => {
+  expect(['55', '61', '73', '84', '46'].map(primaryName)).toEqual([
+    'upper right primary second molar',
+    'upper left primary central incisor',
+    'lower left primary canine',
+    'lower right primary first molar',
+    null,
+  ]);
 });
 
 test('primary teeth: A to J above, K to T below, both ways (from memory)', () => {

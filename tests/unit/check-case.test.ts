@@ -29,6 +29,27 @@ test('tooth 19: the field, what is allowed, and the other reading', () => {
   ]);
 });
 
+test.each([
+  ['85', 'the lower right primary second molar (85 in ISO 3950, T in the Universal system)'],
+  [74, 'the lower left primary first molar (74 in ISO 3950, L in the Universal system)'],
+  ['C', 'the upper right primary canine (53 in ISO 3950, C in the Universal system)'],
+])('a primary tooth, %s: out of scope, and why', (tooth, named) => {
+  const given = { ...caseInput([]), units: [{ ...zirconiaUnit, tooth }] };
+  const [problem, ...more] = problems(given);
+  expect([problem?.field, more]).toEqual(['units[0].tooth', []]);
+  expect(problem?.message).toContain(`is ${named}: out of scope, because the limits of form`);
+});
+
+test('a primary tooth as retainer or pontic: its own field', () => {
+  const bridge = { retainers: [{ tooth: '64' }], pontics: ['65'], connectorMm2: 12 };
+  const given = { ...caseInput([]), units: [{ ...zirconiaUnit, kind: 'bridge', bridge }] };
+  const primary = problems(given).filter(({ message }) => message.includes('out of scope'));
+  expect(primary.map(({ field }) => field)).toEqual([
+    'units[0].bridge.retainers[0].tooth',
+    'units[0].bridge.pontics[0]',
+  ]);
+});
+
 test('unknown material and a 0 mm prep', () => {
   const { prep, ...rest } = zirconiaUnit;
   const given = {
