@@ -142,9 +142,25 @@ export function begin(given: Given<Of<'begin'> | Of<'finish'>>, settled = UNSETT
   const next = follow(kept);
   const left = unitOf(after, tooth).plan.cement.workingS;
   const seatBy: readonly Call[] =
-    step === 'mix' ? [about(after, tooth, { id: 'seat-by', seconds: Math.round(left) })] : [];
+    step === 'mix'
+      ? [
+          about(after, tooth, { id: 'seat-by', seconds: Math.round(left) }),
+          ...sharers(after, tooth, stamp.at),
+        ]
+      : [];
   const calls = [begun, ...seatBy, ...next.calls];
   return accepted(next.state, tooth, calls, overrideOf(settled, step), step);
+}
+
+/** The others meant for the same mix, while one is mixed for: whether each can share it. */
+function sharers(state: CaseState, tooth: string, at: number): readonly Call[] {
+  const mix = state.plan.order.find((teeth) => teeth.includes(tooth)) ?? [];
+  return mix
+    .filter((other) => other !== tooth && unitOf(state, other).now.cement === 'none')
+    .map((other) => {
+      const why = wouldRefuse(state, other, unitEvent({ type: 'begin.mix' }, at, 'mix'));
+      return { id: 'same-mix', tooth: other, ready: why === null } as const;
+    });
 }
 
 /** A crown just seated: how long it is not to be moved. */

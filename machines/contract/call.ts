@@ -26,6 +26,11 @@ export const Call = z.discriminatedUnion('id', [
   /** The maximum has passed: an alarm. */
   z.strictObject({ id: z.literal('overdue'), ...of, step }),
   z.strictObject({ id: z.literal('seat-by'), ...of, seconds }),
+  /**
+   * Cement is being mixed for another unit, and this one is meant for the same mix: each has its own
+   * word for it and its own clock. `ready`: both its surfaces are, so that it can share it.
+   */
+  z.strictObject({ id: z.literal('same-mix'), tooth: z.enum(TEETH), ready: z.boolean() }),
   z.strictObject({ id: z.literal('working-time-over'), ...of }),
   /** Seated: not to be moved until the cement has gelled or set. */
   z.strictObject({ id: z.literal('hold-until'), ...of, until: z.enum(['gel', 'set']), seconds }),

@@ -2,6 +2,7 @@ import type { CautionId, StepId } from '../contract/index.ts';
 import { toothClass } from '../form/index.ts';
 import type { Cards, StepCard } from './card.ts';
 import type { UnitContext } from './context.ts';
+import { seatingOrder } from './order.ts';
 
 const resin = ({ clock }: UnitContext): readonly CautionId[] =>
   clock.table.oxygenInhibited ? ['resin-allergy'] : [];
@@ -51,10 +52,18 @@ const cure = (side: 'occlusal' | 'buccal' | 'lingual'): StepCard => ({
 export const CEMENT = {
   mix: {
     title: 'Mix the cement',
-    todo: ({ cement, clock }) =>
-      clock.table.setsAlone
-        ? `Mix ${cement.label}. The working time runs from here.`
-        : `Dispense ${cement.label}, operating lamp off: light starts it. The time runs from here.`,
+    todo: ({ cement, clock, caseFile, trade, unit }) => {
+      const mix = seatingOrder(caseFile, trade).find((teeth) => teeth.includes(unit.tooth)) ?? [];
+      const others = mix.filter((tooth) => tooth !== unit.tooth);
+      const alone = caseFile.units.length > 1 ? ' For this unit alone.' : '';
+      const shared =
+        others.length === 0
+          ? alone
+          : ` With ${others.join(' and ')} of one mix: only when all are ready; say the mix for each, then mix: each clock runs from its own word.`;
+      return clock.table.setsAlone
+        ? `Mix ${cement.label}. The working time runs from here.${shared}`
+        : `Dispense ${cement.label}, operating lamp off: light starts it. The time runs from here.${shared}`;
+    },
     gate: 'Even, no bubbles. Both surfaces ready and the field dry before it.',
     why: 'Mixed cement does not wait.',
     who: 'assistant',

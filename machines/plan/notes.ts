@@ -175,7 +175,11 @@ const team: Note = ({ caseFile }) =>
 const many: Note = ({ caseFile, trade }) => {
   if (caseFile.units.length === 1) return null;
   const order = seatingOrder(caseFile, trade).map((mix) => mix.join(' with '));
-  return `Several units: each tried in alone, then together. Seating order: ${order.join(', then ')}; ${trade.limits.unitsAMix.value} to a mix at most (common practice).`;
+  const shared = seatingOrder(caseFile, trade).some((mix) => mix.length > 1);
+  const clocks = shared
+    ? ' Those named together may share a mix: both surfaces of both ready first; say the mix for each, then mix. Each has a clock of its own, which runs from its own word, so that neither is later than the mix. One that is not ready by then gets a mix of its own.'
+    : ' Each has a mix of its own, with its own clock.';
+  return `Several units: each tried in alone, then together. Seating order: ${order.join(', then ')}; ${trade.limits.unitsAMix.value} to a mix at most (common practice).${clocks}`;
 };
 
 const shelfTimes: Note = ({ caseFile, cement }, planned) => {

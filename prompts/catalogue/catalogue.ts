@@ -147,6 +147,8 @@ const HOLD_OVER = {
   gel: 'The cement is gelled.',
   set: 'The cement is hard.',
 } as const satisfies Record<Of<'hold-over'>['until'], string>;
+const SHARES_MIX = 'If it shares this mix, say its mix too, then mix.';
+const OWN_MIX = 'It is not ready, and gets a mix of its own.';
 const USE_WITHIN = 'Use it within.';
 const LAPSED = 'Do it again.';
 
@@ -191,6 +193,10 @@ export const CATALOGUE = {
     ({ seconds }) => ['Working time left.', ...durationPieces(seconds)],
     ['Working time left.', ...DURATION_PIECES],
   ),
+  'same-mix': says('step', 6_000, ({ ready }) => [ready ? SHARES_MIX : OWN_MIX], [
+    SHARES_MIX,
+    OWN_MIX,
+  ]),
   'working-time-over': always('alarm', 30_000, 'Working time over. Do not seat.'),
   'hold-until': says(
     'timer',

@@ -67,6 +67,7 @@ const fields = fc.record({
   named: fc.constant(true),
   for: fc.constantFrom('skip', 'short', 'override', 'counts-clean'),
   contamination: fc.boolean(),
+  ready: fc.boolean(),
   surface: fc.constantFrom(...SURFACES),
   contaminant: fc.constantFrom(...CONTAMINANTS),
   finding: fc.constantFrom(...FINDINGS),

@@ -154,3 +154,51 @@ test('marks of two dwells that fall together are said one after the other, with 
     expect(next.at - at).toBeGreaterThanOrEqual(3000);
   }
 });
+
+describe('two units meant for one mix', () => {
+  test('one not ready gets a mix of its own, and is told so', () => {
+    const chair = two();
+    const first = chair.state.plan.order[0] ?? [];
+    expect(first).toHaveLength(2);
+    chair.until('mix');
+    const one = chair.state.active;
+    const other = first.find((tooth) => tooth !== one) ?? '';
+    chair.say({ type: 'begin', step: 'mix' });
+    chair.must({ type: 'confirm' });
+    expect(chair.calls).toContainEqual({ id: 'same-mix', tooth: other, ready: false });
+    expect(said(chair).join(' ')).toContain('It is not ready, and gets a mix of its own.');
+    expect([chair.unitOn(one).mixedAt, chair.unitOn(other).mixedAt]).toEqual([chair.at, null]);
+  });
+
+  test('one that is ready is asked for: each clock runs from its own word', () => {
+    const chair = two().until('mix');
+    const one = chair.state.active;
+    const other = (chair.state.plan.order[0] ?? []).find((tooth) => tooth !== one) ?? '';
+    chair.must({ type: 'unit', tooth: other }).until('mix');
+    expect(chair.state.active).toBe(other);
+    chair.must({ type: 'unit', tooth: one });
+    const mixed = chair.at;
+    chair.say({ type: 'begin', step: 'mix' });
+    chair.must({ type: 'confirm' });
+    expect(chair.calls).toContainEqual({ id: 'same-mix', tooth: other, ready: true });
+    chair.wait(6).say({ type: 'begin', step: 'mix', tooth: other });
+    chair.must({ type: 'confirm' });
+    expect([chair.unitOn(one).mixedAt, chair.unitOn(other).mixedAt]).toEqual([
+      mixed,
+      mixed + 6_000,
+    ]);
+    // Asked once only: the first has its mix.
+    expect(chair.calls.filter(({ id }) => id === 'same-mix')).toEqual([]);
+  });
+
+  test('the plan says how a mix is shared, and that a unit alone has its own', () => {
+    const [unit] = two().state.plan.units;
+    expect(unit?.steps.find(({ id }) => id === 'mix')?.todo).toContain(
+      'of one mix: only when all are ready',
+    );
+    const solo = new Operatory(inventedCase([ZIRCONIA, DISILICATE], { team: 'solo' }));
+    const [alone] = solo.state.plan.units;
+    expect(alone?.steps.find(({ id }) => id === 'mix')?.todo).toContain('For this unit alone.');
+    expect(alone?.notes.join(' ')).toContain('Each has a mix of its own, with its own clock.');
+  });
+});
