@@ -13,7 +13,7 @@ import type {
   UnitKind,
   UnitPlan,
 } from '../../machines/contract/index.ts';
-import { makePlan } from '../../machines/plan/index.ts';
+import { KIND_NAME, makePlan } from '../../machines/plan/index.ts';
 import { MATERIAL_TABLE, SUBSTRATE_TABLE } from '../../machines/trade/index.ts';
 import type { Span } from '../../machines/trade/index.ts';
 import { caseOf, type Wanted } from './all-cases.ts';
@@ -149,7 +149,7 @@ const seatsOf = (kind: UnitKind): Substrate[] =>
 
 const kindText = (material: Material, kind: UnitKind): string => {
   const against = MATERIAL_TABLE[material].notFor[kind];
-  const heading = `  ${kind.replaceAll('-', ' ').toUpperCase()}`;
+  const heading = `  ${KIND_NAME[kind].toUpperCase()}`;
   if (against !== undefined) return wrapped(`none: ${against}`, `${heading}: `, '    ');
   const seats = seatsOf(kind);
   const judged = CEMENT_CLASSES.map((cement) =>

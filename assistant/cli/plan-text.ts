@@ -1,4 +1,5 @@
 import type { Plan, UnitPlan } from '../../machines/contract/index.ts';
+import { KIND_NAME } from '../../machines/plan/index.ts';
 import { CEMENT_TABLE } from '../../machines/trade/index.ts';
 import { wrapped } from './text.ts';
 
@@ -56,7 +57,7 @@ const unitText = (unit: UnitPlan, cautions: Cautions): string => {
   const { cement, retention } = unit;
   const once = new Set<string>();
   return [
-    `== Tooth ${unit.tooth}, ${unit.toothName}: ${unit.kind.replaceAll('-', ' ')} of ${unit.materialName} ==`,
+    `== Tooth ${unit.tooth}, ${unit.toothName}: ${KIND_NAME[unit.kind]} of ${unit.materialName} ==`,
     '',
     said('Form', retention.sentence, ''),
     ...retention.working.map((line) => said('', line, '')),

@@ -1,13 +1,14 @@
 /** The facts of one unit, as a form. */
 import { html, nothing, type TemplateResult } from 'lit';
-import { TEETH } from '../../machines/contract/index.ts';
+import { TEETH, UNIT_KINDS } from '../../machines/contract/index.ts';
 import { palmerOf, toothName, universalOf } from '../../machines/form/index.ts';
+import { kindTitle } from '../../machines/plan/index.ts';
 import { bridgeForm } from './bridge-form.ts';
 import { isBridge, isPrepared, type UnitDraft } from './draft-unit.ts';
 import { choiceField, textField, tickField } from './field.ts';
 import type { CaseProblem } from './model.ts';
 import { press } from './press.ts';
-import { KIND_WORDS, MATERIAL_WORDS, SUBSTRATE_WORDS } from './words.ts';
+import { MATERIAL_WORDS, SUBSTRATE_WORDS } from './words.ts';
 
 interface UnitForm {
   readonly unit: UnitDraft;
@@ -27,6 +28,8 @@ const TOOTH_CHOICES = TEETH.map(
       `${tooth}  ${toothName(tooth)} (Universal ${universalOf(tooth) ?? ''}, ${palmerOf(tooth) ?? ''})`,
     ] as const,
 );
+
+const KIND_CHOICES = UNIT_KINDS.map((kind) => [kind, kindTitle(kind)] as const);
 
 /** Where a unit is measured. */
 const THICKNESS: Readonly<Record<string, string>> = {
@@ -99,7 +102,7 @@ export function unitForm({ unit, at, problems, cements, set, remove }: UnitForm)
       ${choice('tooth', 'Tooth (ISO 3950)', TOOTH_CHOICES, { none: 'Choose the tooth' })}
       ${choice('material', 'Material', Object.entries(MATERIAL_WORDS), { none: 'Choose the material' })}
       ${choice('substrate', 'Bonded to', Object.entries(SUBSTRATE_WORDS), { none: 'Choose what it sits on' })}
-      ${choice('kind', 'Kind of unit', Object.entries(KIND_WORDS))}
+      ${choice('kind', 'Kind of unit', KIND_CHOICES)}
     </div>
     <div class="fields fields-numbers">
       ${

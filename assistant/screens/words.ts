@@ -9,7 +9,6 @@ import type {
   StepId,
   Substrate,
   Surface,
-  UnitKind,
   Way,
 } from '../../machines/contract/index.ts';
 
@@ -36,16 +35,6 @@ export const MATERIAL_WORDS = {
   'metal-ceramic-noble': 'Metal-ceramic, noble alloy',
   'metal-ceramic-base': 'Metal-ceramic, base-metal alloy',
 } as const satisfies Readonly<Record<Material, string>>;
-
-export const KIND_WORDS = {
-  crown: 'Crown',
-  bridge: 'Bridge',
-  veneer: 'Veneer',
-  inlay: 'Inlay',
-  onlay: 'Onlay',
-  'resin-bonded-bridge': 'Resin-bonded bridge',
-  'implant-crown': 'Implant crown',
-} as const satisfies Readonly<Record<UnitKind, string>>;
 
 export const SUBSTRATE_WORDS = {
   dentin: 'Dentin',

@@ -70,6 +70,7 @@ export const Retention = z.strictObject({
   /** Total convergence at which half the opposing wall still resists, degrees. */
   limitDeg: z.number().nullable(),
   ratio: z.number().nullable(),
+  /** Whether cement that only fills may be used; where no form is computed, what the sentence says it rests on. */
   holds: z.boolean(),
   sentence: z.string(),
   working: z.array(z.string()),

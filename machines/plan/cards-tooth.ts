@@ -43,7 +43,12 @@ export const TOOTH = {
   },
   pumice: {
     title: 'Pumice the prep',
-    todo: 'Pumice slurry over the prep, rinse.',
+    // Before a core is roughened too: remnants would be driven in, and tooth stands all round it. Abutments
+    // have a cleaning of their own: pumice scratches them, and gets into the gum round an implant.
+    todo: ({ substrate }) =>
+      substrate.of === 'core'
+        ? 'Pumice slurry over the core and the tooth below it, rinse.'
+        : 'Pumice slurry over the prep, rinse.',
     gate: 'No film, no residue.',
     why: 'It takes off what the try-in left.',
     who: 'dentist',
@@ -93,12 +98,12 @@ export const TOOTH = {
   },
   'tooth-etch': {
     title: 'Tooth etch',
-    todo: ({ substrate }) => substrate.how,
+    todo: ({ substrate, trade }) => substrate.how(trade.substrates.dentin.etch.max),
     gate: ({ unit }) =>
       `Gel on ${ETCHED[unit.substrate] ?? 'the enamel margin'}, nothing on the gum.`,
     why: ({ unit, trade }) =>
       unit.substrate === 'dentin'
-        ? `Enamel needs the acid; dentin above ${trade.substrates.dentin.etch?.max ?? '?'} seconds leaves collagen the adhesive does not fill.`
+        ? `Enamel needs the acid; dentin above ${trade.substrates.dentin.etch.max} seconds leaves collagen the adhesive does not fill.`
         : 'It cleans, and opens the surface for the adhesive.',
     who: 'dentist',
     scope: 'unit',

@@ -137,6 +137,6 @@ export const dwellOf = (step: StepId, context: UnitContext): Dwell | null => {
     minS: Math.min(outranked.minS, most),
     targetS: Math.min(outranked.targetS, most),
     maxS: Math.min(outranked.maxS ?? most, most),
-    source: `${named}, at most ${most} s on dentin (${cite(context.trade.substrates.dentin.etch ?? { mark: 'common-practice', source: 'practice' })})`,
+    source: `${named}, at most ${most} s on dentin (${cite(context.trade.substrates.dentin.etch)})`,
   };
 };

@@ -22,7 +22,11 @@ export const freshFor = (
   return {
     seconds: within.value,
     before,
-    lapsed,
+    lapsed: lapsed(
+      within.value % 60 === 0 && within.value > 60
+        ? `${within.value / 60} minutes`
+        : `${within.value} seconds`,
+    ),
     mark: within.mark,
     source: `${within.note} (${cite(within)})`,
   };

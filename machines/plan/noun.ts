@@ -22,6 +22,10 @@ export const KIND_NAME = {
   'implant-crown': 'implant crown',
 } as const satisfies Readonly<Record<UnitKind, string>>;
 
+/** The kind in full, as a heading begins. */
+export const kindTitle = (kind: UnitKind): string =>
+  `${KIND_NAME[kind].charAt(0).toUpperCase()}${KIND_NAME[kind].slice(1)}`;
+
 /**
  * A card's text for this kind of unit: cards are written for a crown, and say so wherever the
  * word stands for the restoration itself.

@@ -8,7 +8,7 @@ import {
 } from '../form/index.ts';
 import { materialOf } from '../trade/index.ts';
 import type { Trade } from '../trade/index.ts';
-import { aKind, KIND_NAME } from './noun.ts';
+import { aKind } from './noun.ts';
 import { retentionWorking } from './retention-working.ts';
 
 export type Verdict = z.infer<typeof Retention>;
@@ -69,18 +69,17 @@ const unmeasured = (holds: boolean, sentence: string): Verdict => ({
 
 /** The verdict where no frustum is prepared. */
 const withoutPrep = ({ kind, material }: FormUnit): Verdict => {
-  const name = KIND_NAME[kind];
   const cast = (kind === 'inlay' || kind === 'onlay') && materialOf(material).family === 'metal';
   return cast
     ? unmeasured(
         true,
-        `A cast ${name} is held by its near-parallel inner walls: the dentist judges them, they are not computed here; conventional cement is possible.`,
+        `Form is not computed for ${aKind(kind)}: the limits here are those of a prep that a crown goes over, not of walls that a casting goes between. Taken as held, on the dentist's judgement of near-parallel walls and enough depth: conventional cement is possible, bonding adds to it.`,
       )
     : unmeasured(
         false,
         kind === 'resin-bonded-bridge'
           ? 'Form does not hold the wing of a resin-bonded bridge: bonding with an adhesive resin is required.'
-          : `Form does not hold ${aKind(kind)}: bonding with an adhesive resin is required.`,
+          : `Form is not computed for ${aKind(kind)}, and is not counted on: its bond holds it, and bonding with an adhesive resin is required.`,
       );
 };
 

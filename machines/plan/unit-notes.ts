@@ -1,5 +1,6 @@
 import type { StepId } from '../contract/index.ts';
 import { SOURCES } from '../trade/index.ts';
+import { cite } from './cite.ts';
 import type { UnitContext } from './context.ts';
 import { bySeat, peroxideSpoils } from './seats.ts';
 
@@ -121,7 +122,7 @@ const mode: Note = ({ unit, clock, substrate, trade }) => {
   if (clock.table.moisture !== 'bonded' || substrate.of !== 'tooth') return null;
   switch (unit.bonding) {
     case 'etch-and-rinse':
-      return `Etch and rinse: acid on enamel first, dentin last and ${trade.substrates.dentin.etch?.max ?? '?'} s at most; leave dentin moist, primer and adhesive agitated ${trade.limits.adhesiveAgitation.min} to ${trade.limits.adhesiveAgitation.max} s.`;
+      return `Etch and rinse: acid on enamel first, dentin last and ${trade.substrates.dentin.etch.max} s at most; leave dentin moist, primer and adhesive agitated ${trade.limits.adhesiveAgitation.min} to ${trade.limits.adhesiveAgitation.max} s.`;
     case 'selective-enamel':
       return 'Selective enamel etch: acid on enamel only, then the adhesive in self-etch mode over all of it.';
     case 'self-etch':
@@ -130,6 +131,12 @@ const mode: Note = ({ unit, clock, substrate, trade }) => {
       return null;
   }
 };
+
+const ferrule: Note = ({ substrate, trade: { form } }) =>
+  say(
+    substrate.of === 'core',
+    `A core wants sound tooth under it all round: a ferrule of ${form.ferrule.min} to ${form.ferrule.target} mm (${cite(form.ferrule)}). A short one comes off with its core, whatever the cement.`,
+  );
 
 const sealed: Note = ({ unit }) =>
   say(
@@ -188,6 +195,7 @@ const NOTES: readonly Note[] = [
   screw,
   rinseDoes,
   mode,
+  ferrule,
   astringent,
   desensitiser,
   bleached,

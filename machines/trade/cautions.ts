@@ -16,9 +16,9 @@ export const CAUTION_TEXTS = {
     'Uncured resin and primer: no touch. They pass through gloves in minutes: change gloves. Ask for resin allergy.',
   'blue-light':
     'Blue light: filter shield for all, the patient too. Never look at the tip. Ask for photosensitisers.',
-  heat: 'Curing heats the pulp: bursts of 20 seconds at most, air stream, pause between. Keep the beam off mucosa.',
+  heat: 'Curing heats the pulp: short bursts, air stream, pause between. Keep the beam off mucosa.',
   aspiration:
-    'The crown can be swallowed or inhaled: throat pack with a tail, patient upright. If it is lost: airway first, then imaging.',
+    'The restoration can be swallowed or inhaled: throat pack with a tail, patient upright. If it is lost: airway first, then imaging.',
   roles:
     'Who may cement, remove cement and cure differs by place: local rules decide. The licensed dentist owns every decision.',
 } as const satisfies Readonly<Record<CautionId, string>>;

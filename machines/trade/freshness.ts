@@ -7,7 +7,8 @@ export interface Freshness {
   readonly within: Quantity;
   /** The steps that use it. */
   readonly before: readonly StepId[];
-  readonly lapsed: string;
+  /** What to do then, told after how long, in words. */
+  readonly lapsed: (after: string) => string;
 }
 
 const within = (value: number, note: string): Quantity => ({ value, unit: 's', ...practice, note });
@@ -20,31 +21,35 @@ export const FRESHNESS = {
   abrade: {
     within: within(600, 'abrasion to primer, no touch'),
     before: PRIMERS,
-    lapsed: 'More than 10 minutes since it was abraded: abrade it again, then prime.',
+    lapsed: (after: string) =>
+      `More than ${after} since it was abraded: abrade it again, then prime.`,
   },
   'intaglio-dry': {
     within: within(1800, 'after hydrofluoric acid: dry to silane'),
     before: ['silane'],
-    lapsed: 'More than 30 minutes since it was dried: etch it again, then silane.',
+    lapsed: (after: string) => `More than ${after} since it was dried: etch it again, then silane.`,
   },
   'primer-dry': {
     within: within(3600, 'silane or primer to cement, covered'),
     before: TO_CEMENT,
-    lapsed: 'More than 60 minutes since it was primed: clean it and prime it again.',
+    lapsed: (after: string) =>
+      `More than ${after} since it was primed: clean it and prime it again.`,
   },
   'base-abrade': {
     within: within(600, 'abrasion to primer, no touch'),
     before: ['abutment-primer'],
-    lapsed: 'More than 10 minutes since the base was abraded: abrade it again, then prime.',
+    lapsed: (after: string) =>
+      `More than ${after} since the base was abraded: abrade it again, then prime.`,
   },
   'tooth-etch-rinse': {
     within: within(60, 'tooth etch to adhesive: at once; above 60 s or wetted, etch again 10 s'),
     before: ['core-primer', 'abutment-primer', 'bond'],
-    lapsed: 'More than a minute since the tooth was etched: etch it again for 10 seconds.',
+    lapsed: (after: string) => `More than ${after} since the tooth was etched: etch it again.`,
   },
   'bond-thin': {
     within: within(180, 'adhesive to seating'),
     before: ['seat'],
-    lapsed: 'More than 3 minutes since the adhesive was thinned: adhesive again before seating.',
+    lapsed: (after: string) =>
+      `More than ${after} since the adhesive was thinned: adhesive again before seating.`,
   },
 } as const satisfies Partial<Readonly<Record<StepId, Freshness>>>;

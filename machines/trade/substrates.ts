@@ -10,8 +10,8 @@ export interface Substrate {
   /** How long phosphoric acid (35 to 37 %) may stay on it; null where it has no business. */
   readonly etch: Span | null;
   readonly rinse: Span;
-  /** How to etch it for an adhesive resin with a universal adhesive. */
-  readonly how: string;
+  /** How to etch it for an adhesive resin with a universal adhesive; told how long dentin takes acid, seconds. */
+  readonly how: (dentinS: number) => string;
   /** Its surface is roughened or reactivated first. */
   readonly roughen: boolean;
   /** The primer under a resin cement; null: none of its own. */
@@ -36,16 +36,16 @@ const METAL_CORE = {
   of: 'core',
   etch: null,
   rinse: NO_ACID_RINSE,
-  how: '',
+  how: () => '',
   primer: 'core-primer',
-  note: 'No hydrofluoric acid near a metal core. The tooth below the core (ferrule 1.5 to 2 mm, Juloski 2012, from memory) is treated as dentin.',
+  note: 'No hydrofluoric acid near a metal core. The tooth below it: adhesive in self-etch mode under an adhesive resin, blotted and never dried out under the others.',
 } as const satisfies Partial<Substrate>;
 
 const ABUTMENT = {
   of: 'abutment',
   etch: null,
   rinse: NO_ACID_RINSE,
-  how: '',
+  how: () => '',
   roughen: false,
   primer: 'abutment-primer',
   monomer: null,
@@ -60,8 +60,17 @@ const TOOTH = {
   phosphateCementPrimes: false,
 } as const satisfies Partial<Substrate>;
 
+/** Dentin, which has a most for acid whatever else is known. */
+export interface Dentin extends Substrate {
+  readonly etch: Span & { readonly max: number };
+}
+/** The substrates by their ids. */
+export type Substrates = Readonly<Record<Exclude<SubstrateId, 'dentin'>, Substrate>> & {
+  readonly dentin: Dentin;
+};
+
 /** Every substrate a unit can be planned on. */
-export const SUBSTRATE_TABLE: Readonly<Record<SubstrateId, Substrate>> = {
+export const SUBSTRATE_TABLE: Substrates = {
   dentin: {
     ...TOOTH,
     name: 'dentin',
@@ -82,7 +91,8 @@ export const SUBSTRATE_TABLE: Readonly<Record<SubstrateId, Substrate>> = {
       ...practice,
       note: 'then leave it moist, blotted: overdried collagen collapses',
     },
-    how: 'Acid on the enamel margin; what runs on to dentin is off within 15 seconds.',
+    how: (dentinS) =>
+      `Acid on the enamel margin; what runs on to dentin is off within ${dentinS} seconds.`,
     note: null,
   },
   enamel: {
@@ -98,7 +108,7 @@ export const SUBSTRATE_TABLE: Readonly<Record<SubstrateId, Substrate>> = {
       apart: { target: judgement },
     },
     rinse: { min: 15, target: 15, max: null, unit: 's', ...practice, note: 'then dry to frost' },
-    how: 'Acid on all the enamel.',
+    how: () => 'Acid on all the enamel.',
     note: null,
   },
   'composite-core': {
@@ -114,11 +124,12 @@ export const SUBSTRATE_TABLE: Readonly<Record<SubstrateId, Substrate>> = {
       max: 30,
       unit: 's',
       ...practice,
-      note: 'cleans the core; the most is judgement, and dentin at the margin takes 15 s only',
+      note: 'cleans the core; the most is judgement, and dentin at the margin takes less',
       apart: { max: judgement },
     },
     rinse: { min: 15, target: 15, max: null, unit: 's', ...practice, note: 'then dry' },
-    how: 'Acid on the core to clean it; keep it off dentin at the margin, or off again within 15 seconds.',
+    how: (dentinS) =>
+      `Acid on the core to clean it; keep it off dentin at the margin, or off again within ${dentinS} seconds.`,
     note: 'Composite core: roughened and cleaned with phosphoric acid; silane on the core before the adhesive is optional.',
   },
   'sealed-dentin': {
@@ -134,7 +145,8 @@ export const SUBSTRATE_TABLE: Readonly<Record<SubstrateId, Substrate>> = {
       apart: { target: judgement },
     },
     rinse: { min: 15, target: 15, max: null, unit: 's', ...practice, note: 'then dry' },
-    how: 'Acid on the enamel and over the sealed surface, which it cleans; none on bare dentin.',
+    how: () =>
+      'Acid on the enamel and over the sealed surface, which it cleans; none on bare dentin.',
     roughen: true,
     note: 'Sealed dentin (Magne 2005, from memory): a surface that is not reactivated is a step skipped. Adhesive left uncured or thin. No silicone on it without a lubricant.',
   },

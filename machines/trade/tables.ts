@@ -1,9 +1,4 @@
-import type {
-  Material as MaterialId,
-  OwnNumber,
-  CementClass,
-  Substrate as SubstrateId,
-} from '../contract/index.ts';
+import type { Material as MaterialId, OwnNumber, CementClass } from '../contract/index.ts';
 import { CEMENT_TABLE } from './cements.ts';
 import type { CementTable } from './cements.ts';
 import { CLOCK } from './clock.ts';
@@ -16,19 +11,19 @@ import { MATERIAL_TABLE } from './materials.ts';
 import type { Material } from './material.ts';
 import { TradeNumber } from './number.ts';
 import { SUBSTRATE_TABLE } from './substrates.ts';
-import type { Substrate } from './substrates.ts';
+import type { Substrates } from './substrates.ts';
 
 /** Numbers as numbers, not as the one they happen to be. */
 type Wide<T> = T extends number
   ? number
-  : T extends string | boolean | null
+  : T extends string | boolean | null | ((told: never) => string)
     ? T
     : { readonly [K in keyof T]: Wide<T[K]> };
 
 /** Every table of the trade. */
 export interface Trade {
   readonly materials: Readonly<Record<MaterialId, Material>>;
-  readonly substrates: Readonly<Record<SubstrateId, Substrate>>;
+  readonly substrates: Substrates;
   readonly cements: Readonly<Record<CementClass, CementTable>>;
   readonly dwells: Wide<typeof DWELLS>;
   readonly freshness: Wide<typeof FRESHNESS>;
