@@ -181,9 +181,13 @@ const kindText = (material: Material, kind: UnitKind): string => {
 /** The tooth or abutment side of every substrate under every cement that may go on it. */
 const toothText = (): string => {
   const lines = SUBSTRATES.flatMap((substrate) => {
-    const kind = UNIT_KINDS.find((each) => seatsOf(each).includes(substrate)) ?? 'crown';
-    const material = 'zirconia-3y';
-    const rows = CEMENT_CLASSES.map((cement) => judge({ material, kind, substrate, cement }));
+    const kinds = UNIT_KINDS.filter((each) => seatsOf(each).includes(substrate));
+    // A light-cure resin goes under a thin glass-ceramic only.
+    const rows = CEMENT_CLASSES.flatMap((cement) => {
+      const material = cement === 'adhesive-resin-light' ? 'lithium-disilicate' : 'zirconia-3y';
+      const judged = kinds.map((kind) => judge({ material, kind, substrate, cement }));
+      return judged.find(({ plan }) => plan !== null) ?? [];
+    });
     const routes = new Map<string, string[]>();
     for (const { plan, cement } of rows) {
       if (plan === null) continue;

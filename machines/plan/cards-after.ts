@@ -6,10 +6,12 @@ import type { Cards } from './card.ts';
 export const AFTER = {
   'isolation-out': {
     title: 'Isolation out, counted',
-    todo: ({ unit }) =>
-      unit.isolation === 'dam'
-        ? 'Dam, tape and cord out: count them. Pack out: count it.'
-        : 'Rolls, tape and cord out: count them. Pack out: count it.',
+    todo: ({ unit, substrate }) =>
+      substrate.of === 'abutment'
+        ? 'Retractor, rolls, dam, tape and cord out: count them. Pack out: count it.'
+        : unit.isolation === 'dam'
+          ? 'Dam, tape and cord out: count them. Pack out: count it.'
+          : 'Rolls, tape and cord out: count them. Pack out: count it.',
     gate: 'As many out as went in.',
     why: 'A cord left behind inflames; a pack left behind chokes.',
     who: 'dentist',
@@ -59,7 +61,7 @@ export const AFTER = {
   'bite-after': {
     title: 'Bite',
     todo: ({ trade: { limits } }) =>
-      `Foil from thick to thin (${limits.biteFoil.max}, ${limits.biteFoil.target}, ${limits.biteFoil.min} micrometres): centric, then excursions.`,
+      `Foil from thick to thin (${limits.biteFoil.max}, ${limits.biteFoil.target}, ${limits.biteFoil.min} micrometres): centric, then excursions. What is high is ground with a fine instrument under water, never dry.`,
     gate: 'Marks even, excursions free.',
     why: 'A high crown breaks, loosens or hurts.',
     who: 'dentist',
@@ -73,14 +75,14 @@ export const AFTER = {
     why: 'Tape keeps the way to the screw; composite keeps saliva out of it.',
     who: 'dentist',
     scope: 'unit',
-    cautions: ['blue-light'],
+    cautions: ['blue-light', 'resin-allergy'],
   },
   polish: {
     title: 'Polish',
     todo: 'Polish what was ground and the margins: coarse, medium, fine, paste.',
     gate: ({ trade }) =>
       `As smooth as the rest (Ra ${trade.limits.roughness.value} micrometre at most).`,
-    why: 'Rough ceramic wears the opposing tooth and gathers plaque.',
+    why: 'A rough surface wears the opposing tooth and gathers plaque.',
     who: 'dentist',
     scope: 'unit',
     cautions: [],
@@ -103,7 +105,7 @@ export const AFTER = {
   },
   lots: {
     title: 'Lots',
-    todo: 'Lots of crown and materials, deviations, photos; recall in one to two weeks.',
+    todo: 'Lots of crown and materials, deviations, photos; recall in one to two weeks, then in six to twelve months.',
     gate: 'Lots in the record.',
     why: 'If it comes off, this says what held it.',
     who: 'assistant',

@@ -22,7 +22,7 @@ export const BEFORE = {
   },
   history: {
     title: 'History and consent',
-    todo: 'Ask for allergies (resin, latex, metal) and photosensitisers; get consent.',
+    todo: 'Ask for allergies (resin, latex, metal) and photosensitisers; get consent. Anaesthesia where it is needed only: without it the bite is felt.',
     gate: 'Allergies and consent answered.',
     why: 'Resin, latex and bright light hurt those who react to them.',
     who: 'dentist',
@@ -79,7 +79,7 @@ export const BEFORE = {
   'abutment-in': {
     title: 'Abutment in',
     todo: ({ unit, trade: { limits } }) =>
-      `Cover or healing cap off. Abutment on the implant, its bonding surface abraded outside the mouth before (${limits.abutmentParticle.value} micrometre, ${limits.abutmentPressure.value} bar); screw to ${
+      `Cover or healing cap off. Abutment on the implant, its bonding surface abraded outside the mouth before (${limits.abutmentParticle.value} micrometre, ${limits.abutmentPressure.value} bar${unit.substrate === 'zirconia-abutment' ? ' at most' : ''}); screw to ${
         unit.abutment?.torqueNcm === undefined
           ? 'the torque its instructions say'
           : `${unit.abutment.torqueNcm} Ncm`
@@ -156,8 +156,13 @@ export const BEFORE = {
   },
   'bite-before': {
     title: 'Bite before cementing',
-    todo: ({ material }) => material.biteBefore.how,
-    gate: 'Bite right; what was ground is polished.',
+    todo: ({ material }) =>
+      `${material.biteBefore.how} What is high is ground now, with a fine instrument under water, never dry${
+        material.family === 'glass' || material.porcelainOutside
+          ? ': then polished or glazed again'
+          : ': then polished'
+      }.`,
+    gate: 'Bite right; what was ground is smooth, and still thick enough where it was ground.',
     why: 'A high spot is ground and polished better out of the mouth. After conditioning nothing is ground.',
     who: 'dentist',
     scope: 'unit',

@@ -35,6 +35,12 @@ const sideOf = (side: 'occlusal' | 'buccal' | 'lingual', { unit }: UnitContext):
   }
 };
 
+/** No pulp lies under an abutment. */
+const litCautions = ({ seats, trade }: UnitContext): readonly CautionId[] =>
+  seats.every(({ substrate }) => trade.substrates[substrate].of === 'abutment')
+    ? ['blue-light']
+    : ['blue-light', 'heat'];
+
 const cure = (side: 'occlusal' | 'buccal' | 'lingual'): StepCard => ({
   title: `Cure ${side}`,
   todo: (context) => `Light on the ${sideOf(side, context)}: ${lit(context)}.`,
@@ -45,7 +51,7 @@ const cure = (side: 'occlusal' | 'buccal' | 'lingual'): StepCard => ({
       : 'Less light, less conversion: also dual cements are weaker without it (Vrochari 2009).',
   who: 'assistant',
   scope: 'unit',
-  cautions: ['blue-light', 'heat'],
+  cautions: litCautions,
 });
 
 /** From the mix to the set. */
@@ -94,7 +100,9 @@ export const CEMENT = {
     why: 'Motion while it gels tears the cement.',
     who: 'dentist',
     scope: 'unit',
-    cautions: ['aspiration', 'roles'],
+    // On its base it is bonded on the bench.
+    cautions: ({ unit }) =>
+      unit.substrate === 'titanium-base' ? ['roles'] : ['aspiration', 'roles'],
   },
   tack: {
     title: 'Tack',
@@ -158,7 +166,7 @@ export const CEMENT = {
     gate: 'Set: the rest on the pad or at the margin is hard.',
     why: ({ light }) =>
       light === null
-        ? 'It sets by itself, in the dark.'
+        ? 'It sets by itself, and holds only once it is hard.'
         : 'Through this restoration light alone does not set it.',
     who: 'both',
     scope: 'unit',

@@ -14,7 +14,7 @@ export const INTAGLIO = {
     todo: ({ trade }) =>
       `Water spray into the crown, ${trade.dwells['intaglio-rinse'].span.target} seconds.`,
     gate: 'No blood, no paste to be seen.',
-    why: 'It takes the gross part off. Water alone leaves the film that ruins the bond (Yang 2008).',
+    why: 'It takes the gross part off. Water alone leaves the film that ruins the bond (Yang 2008, on zirconia).',
     who: 'assistant',
     scope: 'unit',
     cautions: [],
@@ -35,7 +35,7 @@ export const INTAGLIO = {
     why: 'What stays on is alkali and loose zirconia under the primer.',
     who: 'assistant',
     scope: 'unit',
-    cautions: [],
+    cautions: ['alkaline-cleaner'],
   },
   'acid-clean': {
     title: 'Phosphoric acid clean',
@@ -53,7 +53,7 @@ export const INTAGLIO = {
     why: 'Acid left behind lies between ceramic and silane.',
     who: 'assistant',
     scope: 'unit',
-    cautions: [],
+    cautions: ['phosphoric-acid'],
   },
   abrade: {
     title: 'Air-abrade the inside',
@@ -63,7 +63,7 @@ export const INTAGLIO = {
       const { min, max, target } = abrasion.pressure;
       const bar = caseFile.shelf.abrasion?.bar ?? target;
       const set = Math.min(Math.max(bar, min ?? bar), max ?? bar);
-      return `Dry it, then abrade in the box: ${abrasion.particle.target} micrometre alumina, ${set} bar, ${abrasion.distance.value} mm away, all walls, keep moving; spare the margin.`;
+      return `Dry it, then abrade in the box: ${abrasion.particle.target} micrometre alumina, ${set} bar, ${abrasion.distance.value} mm away, all walls, keep moving; spare the margin${material.porcelainOutside ? ', wax or a silicone cap over the porcelain outside' : ''}.`;
     },
     gate: 'Evenly matt inside; margin sharp; dust blown off.',
     why: cleaningWhy('abrade'),

@@ -25,6 +25,14 @@ const ETCHED: Readonly<Record<string, string>> = {
   'sealed-dentin': 'the enamel and the sealed surface',
 };
 
+/** How it looks once the acid is off. */
+const RINSED: Readonly<Record<string, string>> = {
+  dentin: 'Enamel frosty, dentin moist: blot, do not blast.',
+  enamel: 'Frosty, dry.',
+  'composite-core': 'Core clean and dry, dentin beside it not dried out.',
+  'sealed-dentin': 'Enamel frosty, the seal clean and dry.',
+};
+
 /** The field and the prep, until the cement may be mixed. */
 export const TOOTH = {
   isolate: {
@@ -112,14 +120,14 @@ export const TOOTH = {
   'tooth-etch-rinse': {
     title: 'Rinse the tooth etch off',
     todo: 'Rinse; suction close.',
-    gate: ({ unit }) =>
+    gate: ({ unit }) => RINSED[unit.substrate] ?? 'Frosty, dry.',
+    why: ({ unit }) =>
       unit.substrate === 'dentin'
-        ? 'Enamel frosty, dentin moist: blot, do not blast.'
-        : 'Frosty, dry.',
-    why: 'Acid and salts left behind weaken the adhesive; overdried dentin collapses.',
+        ? 'Acid and salts left behind weaken the adhesive; overdried dentin collapses.'
+        : 'Acid and salts left behind weaken the adhesive.',
     who: 'dentist',
     scope: 'unit',
-    cautions: [],
+    cautions: ['phosphoric-acid'],
   },
   'core-primer': {
     title: 'Alloy primer on the core',
@@ -136,7 +144,10 @@ export const TOOTH = {
   'abutment-primer': {
     title: 'Primer on the abutment',
     todo: 'Phosphate primer (10-MDP) on all of the bonding surface.',
-    gate: 'All of it wetted, none on the gum.',
+    gate: ({ unit }) =>
+      unit.substrate === 'titanium-base'
+        ? 'All of it wetted, none in the screw channel.'
+        : 'All of it wetted, none on the gum.',
     why: 'The phosphate monomer binds the oxide of titanium and of zirconia.',
     who: 'dentist',
     scope: 'unit',

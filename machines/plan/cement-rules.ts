@@ -44,6 +44,13 @@ const partial: Rule = (given) =>
     `a ceramic or resin ${nameOf(given)} is held by its bond: adhesive resin only`,
   );
 
+/** Trade reference, 4B: no veneers, no inlays. */
+const slowBuilt: Rule = ({ kind }, id) =>
+  say(
+    kind === 'inlay' && id === 'calcium-aluminate',
+    'calcium aluminate holds on the walls of a full prep, not in an inlay: a cast one goes in with zinc phosphate, glass ionomer or resin',
+  );
+
 const wing: Rule = ({ kind }, id) =>
   say(
     kind === 'resin-bonded-bridge' && id !== 'adhesive-resin-self' && id !== 'adhesive-resin-dual',
@@ -87,7 +94,7 @@ const selfAdhesive: Rule = (given) => {
   const disilicate = material === 'lithium-disilicate' && single(given);
   return say(
     !strong && !disilicate,
-    `self-adhesive resin is for zirconia, alumina, metal, and a lithium disilicate crown whose form holds, not for ${ceramic.name} as ${nameOf(given)}`,
+    `self-adhesive resin is for zirconia, alumina, metal, and a lithium disilicate crown whose form holds, not for ${aKind(given.kind)} of ${ceramic.name}`,
   );
 };
 
@@ -96,7 +103,7 @@ const lightOnly: Rule = (given, id) => {
   const { ceramic, kind, thicknessMm, lightReaches, trade } = given;
   const most = trade.limits.lightCureThickness.max;
   if (kind !== 'veneer' && kind !== 'inlay' && kind !== 'onlay') {
-    return `light-cure resin is for thin veneers and inlays, not for ${aKind(given.kind)}`;
+    return `light-cure resin is for thin veneers, inlays and onlays, not for ${aKind(given.kind)}`;
   }
   if (ceramic.attenuation === null) return `no light passes ${ceramic.name}`;
   if (thicknessMm !== undefined && thicknessMm > most) {
@@ -115,6 +122,7 @@ const form: Rule = ({ cement, verdict, substrate }) =>
 const RULES: readonly Rule[] = [
   veneer,
   partial,
+  slowBuilt,
   wing,
   base,
   weak,

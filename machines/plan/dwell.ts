@@ -15,9 +15,9 @@ const originOf = (span: Span): string => {
   const { min, target, max } = span.apart ?? {};
   return [
     cite(span),
-    ...(min === undefined ? [] : [`least: ${cite(min)}`]),
+    ...(min === undefined || span.min === null ? [] : [`least: ${cite(min)}`]),
     ...(target === undefined ? [] : [`aim: ${cite(target)}`]),
-    ...(max === undefined ? [] : [`most: ${cite(max)}`]),
+    ...(max === undefined || span.max === null ? [] : [`most: ${cite(max)}`]),
   ].join('; ');
 };
 

@@ -92,11 +92,17 @@ const eugenol: Note = ({ unit, clock }) =>
   );
 
 /** What each retainer sits on, where that differs. */
-const retainers: Note = ({ seats, trade }) =>
-  say(
+const retainers: Note = ({ seats, trade }) => {
+  const under = seats.map(({ substrate: on }) => trade.substrates[on].of === 'abutment');
+  const uneven =
+    under.includes(true) && under.includes(false)
+      ? ' A tooth gives under load and an implant does not: that both carry one bridge is decided by the dentist (judgement).'
+      : '';
+  return say(
     seats.length > 1,
-    `The retainers sit on different substrates: ${seats.map(({ teeth, substrate: on }) => `${teethWords(teeth)} on ${trade.substrates[on].name}`).join(', ')}. Each step of the tooth side names those it is for; one step closes it for all.`,
+    `The retainers sit on different substrates: ${seats.map(({ teeth, substrate: on }) => `${teethWords(teeth)} on ${trade.substrates[on].name}`).join(', ')}. Each step of the tooth side names those it is for; one step closes it for all.${uneven}`,
   );
+};
 
 const selfEtch: Note = ({ caseFile, unit, clock }) =>
   say(
@@ -167,10 +173,14 @@ const room: Note = ({ caseFile, clock, trade }) =>
     `At ${caseFile.roomC} degrees C the working time is ${clock.workingS} s: ${clock.workingFrom}. In the mouth it runs faster.`,
   );
 
-const team: Note = ({ caseFile }) =>
-  caseFile.team === 'solo'
+const team: Note = ({ caseFile, unit }) => {
+  if (unit.substrate === 'titanium-base') {
+    return 'On the bench: crown and base are conditioned one after the other, and neither is touched between its primer and the cement.';
+  }
+  return caseFile.team === 'solo'
     ? 'Alone: the inside first; park the crown primed, dry and covered; then isolate and condition the tooth. One unit at a time, with the cement that gives the longest working time.'
     : 'Four-handed: the assistant cleans and conditions the inside while the dentist isolates and conditions the tooth, so that neither surface waits.';
+};
 
 const many: Note = ({ caseFile, trade }) => {
   if (caseFile.units.length === 1) return null;

@@ -15,7 +15,7 @@ const cardFor = (step: StepId, { substrate }: Seat, context: UnitContext): StepI
   const abutment = trade.substrates[substrate].of === 'abutment';
   if (step === 'abutment-in') return abutment ? step : null;
   if (step === 'prep-clean') return abutment ? null : step;
-  if (step === 'isolate' || step === 'residual') return step;
+  if (step === 'isolate' || step === 'isolation-out' || step === 'residual') return step;
   const route = routeOn({ substrate, bonding: unit.bonding }, caseFile.shelf, cement);
   // One step closes it for all, each by its own words.
   if (closes(step)) return route.find(closes) ?? null;

@@ -86,5 +86,5 @@ export const BY_SEAT: readonly StepId[] = [
     'core-primer',
     'abutment-primer',
   ] as const),
-  ...(['bond', 'bond-thin', 'prep-moist', 'prep-dry', 'residual'] as const),
+  ...(['bond', 'bond-thin', 'prep-moist', 'prep-dry', 'isolation-out', 'residual'] as const),
 ];

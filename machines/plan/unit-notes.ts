@@ -17,7 +17,7 @@ const veneer: Note = ({ unit }) =>
   say(
     unit.kind === 'veneer',
     unit.substrate === 'enamel'
-      ? 'Veneer: every margin in enamel; the tooth next door under tape; cement shade chosen with the try-in paste.'
+      ? `Veneer: every margin in enamel; the tooth next door under tape; ${unit.tryInPaste ? 'cement shade chosen with the try-in paste' : 'no shade paste is planned, so the shade of the cement is agreed some other way'}.`
       : 'Veneer off enamel: its margins still have to end in enamel; what bonds to dentin or a core is the part that fails.',
   );
 
@@ -177,8 +177,12 @@ const expiry: Note = ({ caseFile }) =>
 
 const tables: Note = ({ material }) =>
   material.notes.length === 0 ? null : material.notes.join(' ');
-const luting: Note = ({ clock }) =>
-  clock.table.notes.length === 0 ? null : clock.table.notes.join(' ');
+const luting: Note = ({ clock, substrate }) => {
+  // What is said of dentin is of no use on an abutment.
+  const abutment = substrate.of === 'abutment';
+  const told = clock.table.notes.filter((note) => !(abutment && note.includes('dentin')));
+  return told.length === 0 ? null : told.join(' ');
+};
 
 const NOTES: readonly Note[] = [
   tables,

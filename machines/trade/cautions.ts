@@ -9,7 +9,7 @@ export const CAUTION_TEXTS = {
   'alkaline-cleaner':
     'Alkaline cleaner, pH 13 to 13.5: outside the mouth only. Gloves and eye protection; rinse thoroughly.',
   'abrasion-dust':
-    'Abrasion dust: outside the mouth, enclosed box, extraction, mask and eye protection.',
+    'Abrasion dust: a restoration only outside the mouth, in an enclosed box with extraction; a core or a sealed surface in the mouth only under dam and suction. Mask and eye protection.',
   'phosphoric-acid':
     'Phosphoric acid burns: keep it off gum and skin, protect eyes, suction while rinsing.',
   'resin-allergy':

@@ -40,7 +40,7 @@ export const ALLOY_CLEANINGS: readonly Cleaning[] = [
     rinse: null,
     removes: ALL,
     textures: true,
-    why: 'Alumina gives an alloy a fresh rough surface for its primer, and takes off what the try-in left.',
+    why: 'Alumina gives an alloy a fresh rough surface for cement and primer, and takes off what the try-in left.',
   },
 ];
 

@@ -71,7 +71,7 @@ export const STEP_WORDS = {
   shade: { name: 'shade match', todo: 'Check the shade.', on: 'Checking the shade.' },
   'bite-before': {
     name: 'bite check',
-    todo: 'Check the bite. Light tap only.',
+    todo: 'Check the bite, gently.',
     on: 'Checking the bite.',
   },
   approval: { name: 'approval', todo: 'Show the patient in the mirror.', on: 'Patient looking.' },

@@ -85,7 +85,7 @@ export const CAUTION_WORDS = {
   'not-a-device': 'This is not a medical device.',
   'hydrofluoric-acid': 'Hydrofluoric acid. Gloves, face shield, calcium gluconate gel at hand.',
   'alkaline-cleaner': 'Strong alkali. Gloves and eye protection. Keep it out of the mouth.',
-  'abrasion-dust': 'Sandblast in the box, with the extraction on.',
+  'abrasion-dust': 'Dust. Extraction on, mask and eye protection.',
   'phosphoric-acid': 'Acid. Eye protection, and suction ready.',
   'resin-allergy': 'Resin. Do not touch it, and change gloves that do.',
   'blue-light': 'Blue light. Shields for everyone.',

@@ -92,7 +92,10 @@ describe('which cement may go with what', () => {
       material: 'noble-metal',
       thicknessMm: 1.2,
     };
-    expect(fit(cast)).toEqual([...acidBase, ...resins, 'self-adhesive-resin']);
+    // Trade reference, 4B: calcium aluminate, no veneers and no inlays.
+    const inlay = acidBase.filter((id) => id !== 'calcium-aluminate');
+    expect(fit(cast)).toEqual([...inlay, ...resins, 'self-adhesive-resin']);
+    expect(fit({ ...cast, kind: 'onlay' })).toContain('calcium-aluminate');
   });
   test('a titanium base: adhesive resin that sets by itself', () => {
     const unit: Unit = { ...zirconiaUnit, kind: 'implant-crown', substrate: 'titanium-base' };

@@ -7,7 +7,7 @@ test('the tooth side of every substrate, then the first material kind by kind, f
   const [tooth = '', material = '', crown = '', bridge = '', veneer = ''] = read;
   expect(tooth).toContain('TOOTH AND ABUTMENT SIDE');
   expect(tooth).toContain(
-    'adhesive-resin-dual, adhesive-resin-self: isolate, pumice, dry-check 30, tooth-etch 12,',
+    'adhesive-resin-light, adhesive-resin-dual, adhesive-resin-self: isolate, pumice, dry-check',
   );
   expect(material).toContain('FELDSPATHIC PORCELAIN (FEL, ISO 6872 class 1)');
   expect(material).toContain('etched    15 / 60 / 120 s, hydrofluoric acid 5 %');
