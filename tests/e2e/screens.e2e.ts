@@ -193,7 +193,7 @@ describe('the chair', () => {
     await page.clock.runFor(300);
     const refusal = (await page.locator('.refusal').textContent())?.replaceAll(/\s+/gu, ' ').trim();
     expect(refusal).toMatch(
-      /^Refused\. Porcelain etch is not for this material\. \S.+\. No override\.$/u,
+      /^Refused\. Porcelain etch finds no glass in this\. Nothing would hold\. Instead, \S.+\. No override\.$/u,
     );
     await page.close();
   });
