@@ -100,9 +100,12 @@ async function read(source: ReviewSource): Promise<Read | string> {
   const verdict =
     'bytes' in source ? await verifySealed(source.bytes, checkSignature) : verify(source.lines);
   if (verdict.ok) {
-    const sealed = 'bytes' in source && (verdict.closing !== null || verdict.checkpoint !== null);
+    const seal = verdict.closing ?? verdict.checkpoint;
+    // A file's was checked with it.
+    if ('lines' in source && seal !== null && !(await checkSignature(seal)))
+      return `The ${seal.kind} was changed: its signature does not fit.`;
     const cut = 'lines' in source && source.cut;
-    return { ...meant(verdict), sealed, cut, problem: null };
+    return { ...meant(verdict), sealed: seal !== null, cut, problem: null };
   }
   const { line, message, cut } = verdict;
   const problem = `line ${line}: ${message}`;

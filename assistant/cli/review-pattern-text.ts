@@ -57,8 +57,12 @@ function survivalLines(pattern: Pattern): readonly string[] {
     ...(told.length === 0
       ? []
       : ['Hazard times, evened out for material, time in place and one another:', ...told]),
-    ...(behind.length === 0 ? [] : ['Lots behind debonds:', ...behind]),
-    `${compared} comparisons were made: of a hundred, about five look sure by chance alone.`,
+    ...(behind.length === 0 ? [] : ['Lots of what came off:', ...behind]),
+    wrapped(
+      `${compared} comparisons were made: of a hundred, about five look sure by chance alone. A difference says that two things go together, not that one brought the other about.`,
+      '',
+      '  ',
+    ),
   ];
 }
 

@@ -5,6 +5,9 @@ import { wrapped } from './text.ts';
 const plural = (count: number, one: string, many = `${one}s`): string =>
   count === 1 ? `one ${one}` : `${count} ${many}`;
 
+/** A time as a person reads it; a record's are in UTC. */
+const utc = (iso: string): string => `${iso.slice(0, 10)} ${iso.slice(11, 16)} UTC`;
+
 /** Two digits are enough to rank by; 1 is only ever a perfect fit. */
 const fitWords = (fitness: number): string =>
   fitness === 1 ? '1' : Math.min(0.999, Math.round(fitness * 1000) / 1000).toFixed(3);
@@ -66,15 +69,15 @@ export function recordText(reviewed: Reviewed): string {
   const invented = record.invented ? ', invented' : '';
   const teeth = units.map(
     ({ tooth, material, cement, seated }) =>
-      `  tooth ${tooth}, ${material.replaceAll('-', ' ')}, ${cement.label}, ${seated === null ? `not seated${cutAfter === undefined ? '' : ' by then'}` : `seated ${seated}`}`,
+      `  tooth ${tooth}, ${material.replaceAll('-', ' ')}, ${cement.label}, ${seated === null ? `not seated${cutAfter === undefined ? '' : ' by then'}` : `seated ${utc(seated)}`}`,
   );
   const fit =
     cost === 0
       ? `  All ${steps} steps as the plan has them.`
-      : `  Fitness ${fitWords(fitness)}: ${plural(cost, 'move')} apart from the plan, ${steps} with it.`;
+      : `  ${cost === 1 ? 'One step is' : `${cost} steps are`} missing, extra or out of place; ${steps} are as the plan has them (fitness ${fitWords(fitness)}).`;
   return [
     record.record,
-    `  case ${record.reference}${invented}, opened ${record.opened}, ${plural(record.entries, 'entry', 'entries')}; ${sealWords(reviewed)}`,
+    `  case ${record.reference}${invented}, opened ${utc(record.opened)}, ${plural(record.entries, 'entry', 'entries')}; ${sealWords(reviewed)}`,
     ...teeth,
     ...(cutAfter === undefined
       ? []

@@ -6,19 +6,21 @@ const share = (value: number): string => (value < 0.005 ? 'under 0.01' : value.t
 /** What a loss is consistent with, the arithmetic, and what would tell the first two apart. */
 export function weighingText(weighing: Weighing, record: string | null): string {
   const { tooth, ranked, working, events, tellApart, caveats } = weighing;
-  const causes = ranked.map(({ says, share: of }, i) =>
+  const causes = ranked.map(({ says, share: of, wide }, i) =>
     wrapped(
-      `${i + 1}. ${says}: ${share(of.likely)} (${share(of.low)} to ${share(of.high)})`,
+      `${i + 1}. ${says}: ${share(of.likely)}${of.high > of.low ? ` (${share(of.low)} to ${share(of.high)})` : ''} [${share(wide.low)} to ${share(wide.high)}]`,
       '  ',
       '     ',
     ),
   );
-  const seen = events.map(({ event, entries, from }) => {
+  const seen = events.map(({ event, entries, from, shownBy }) => {
     const where = entries.length > 0 ? `entries ${entries.join(', ')}` : from;
-    return wrapped(`- ${event.name} (${where})`, '  ', '    ');
+    const by = shownBy.length === 0 ? '' : `, taken from: ${shownBy.join(', ')}`;
+    return wrapped(`- ${event.name}${by} (${where})`, '  ', '    ');
   });
   return [
-    `Tooth ${tooth} came off${record === null ? ', without a record' : `; its record is ${record}`}. This is`,
+    `Tooth ${tooth} came off${record === null ? ', without a record' : `; its record is ${record}`}. This is
+(share, with the range of the tables; in brackets, were the judged tables off twofold)`,
     ...causes,
     ...(seen.length === 0 ? [] : ['In the record or known:', ...seen]),
     'Worked out:',
@@ -45,7 +47,7 @@ function tellApartLines({ findings, events }: Weighing['tellApart']): readonly s
     .slice(0, 3)
     .map(({ name, ratio, frequency, expectedLogRatio }) =>
       wrapped(
-        `- whether ${name} (odds times ${ratio.likely}; ${expectedLogRatio === null || frequency === null ? 'how often it happens is not known' : `in ${frequency.seen} of ${frequency.of} reviewed here, so expected to move the odds ${Math.exp(expectedLogRatio).toFixed(1)} times`})`,
+        `- whether this happened: ${name} (would multiply the odds by ${ratio.likely}; ${expectedLogRatio === null || frequency === null ? 'how often it happens is not known' : `in ${frequency.seen} of ${frequency.of} reviewed here, so expected to move the odds ${Math.exp(expectedLogRatio).toFixed(1)} times`})`,
         '  ',
         '    ',
       ),

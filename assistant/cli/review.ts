@@ -101,8 +101,15 @@ function weighed(
 ): Weighing {
   const unit = record?.units.find(({ tooth }) => tooth === findings.tooth) ?? null;
   const weighing = weigh(findings, record?.deviations ?? [], unit, pattern?.frequencies);
-  if (record?.cutAfter === undefined) return weighing;
-  return { ...weighing, caveats: [cutCaveat(record.cutAfter), ...weighing.caveats] };
+  const { reference, tooth } = findings;
+  const of = reference === undefined ? `tooth ${tooth}` : `case ${reference} with tooth ${tooth}`;
+  const first =
+    record === null
+      ? [`None of the records reviewed is of ${of}: look at the findings' tooth and reference.`]
+      : record.cutAfter === undefined
+        ? []
+        : [cutCaveat(record.cutAfter)];
+  return { ...weighing, caveats: [...first, ...weighing.caveats] };
 }
 
 const isWhole = ({ cutAfter }: ReviewedRecord): boolean => cutAfter === undefined;

@@ -54,7 +54,7 @@ function tellApartList({ tellApart, ranked }: Weighing): TemplateResult {
     .slice(0, 2)
     .map(
       ({ name, ratio, frequency }) =>
-        `find out whether this happened: ${name} (odds times ${ratio.likely}${frequency === null ? '' : `; in ${frequency.seen} of ${frequency.of} reviewed here`})`,
+        `find out whether this happened: ${name} (would multiply the odds by ${ratio.likely}${frequency === null ? '' : `; in ${frequency.seen} of ${frequency.of} reviewed here`})`,
     );
   const all = [...looks, ...events];
   return html`<h3>What would tell the first two apart</h3>
@@ -74,14 +74,14 @@ function tellApartList({ tellApart, ranked }: Weighing): TemplateResult {
 function outcome(weighing: Weighing): TemplateResult {
   const { ranked, working, events, caveats } = weighing;
   return html`<div class="weighed" role="status">
-    <h3>Consistent with</h3>
+    <h3>What the loss is consistent with</h3>
     <div class="entries" tabindex="0" role="region" aria-label="What it is consistent with">
       <table>
         <thead>
           <tr>
-            <th scope="col">Consistent with</th>
+            <th scope="col">What it is consistent with</th>
             <th scope="col">Share</th>
-            <th scope="col">Were the judged tables off twofold</th>
+            <th scope="col">If the tables are off by a factor of two</th>
             <td aria-hidden="true"></td>
           </tr>
         </thead>
@@ -97,8 +97,8 @@ function outcome(weighing: Weighing): TemplateResult {
             Weighed from the seating:
             ${events
               .map(
-                ({ event, entries }) =>
-                  `${event.name}${entries.length === 0 ? '' : ` (entries ${entries.join(', ')})`}`,
+                ({ event, entries, shownBy }) =>
+                  `${event.name}${shownBy.length === 0 ? '' : `, taken from: ${shownBy.join(', ')}`}${entries.length === 0 ? '' : ` (entries ${entries.join(', ')})`}`,
               )
               .join('; ')}.
           </p>`
@@ -131,7 +131,10 @@ export function findingsForm(
           label: 'Restoration',
           value: findings.tooth,
           none: 'Choose',
-          choices: record.units.map(({ tooth, material }) => [tooth, `${tooth}, ${material}`]),
+          choices: record.units.map(({ tooth, material }) => [
+            tooth,
+            `${tooth}, ${material.replaceAll('-', ' ')}`,
+          ]),
           set: (tooth) => edit({ tooth }),
         },
         problems,
@@ -139,7 +142,7 @@ export function findingsForm(
       ${choiceField(
         {
           path: 'cement',
-          label: 'Cement, three quarters or more',
+          label: 'Where ¾ of the cement stayed',
           value: findings.cement,
           choices: SITES_SEEN.map((site) => [
             site,
@@ -180,7 +183,7 @@ export function findingsForm(
           label: 'Resistance form',
           value: findings.form,
           choices: [
-            ['not-known', 'as planned'],
+            ['not-known', 'as the plan worked out'],
             ['holds', 'has it'],
             ['lacks', 'lacks it'],
           ],

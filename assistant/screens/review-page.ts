@@ -183,10 +183,12 @@ function deviationRow({
   </tr>`;
 }
 
-function deviationTable(deviations: readonly GradedDeviation[]): TemplateResult {
+function deviationTable(deviations: readonly GradedDeviation[], cut: boolean): TemplateResult {
   if (deviations.length === 0)
     return html`<p class="chain chain-whole">
-      ${icon('right')}<span>It went as planned: nothing departs.</span>
+      ${icon('right')}<span
+        >${cut ? 'What is left of it went as planned.' : 'It went as planned: nothing departs.'}</span
+      >
     </p>`;
   return html`<div class="entries" tabindex="0" role="region" aria-label="Departures">
     <table>
@@ -224,15 +226,16 @@ function recordSection(review: ReviewState, view: ReviewedView, actions: Actions
               >`
         }
         Opened ${dayOf(record.opened, offsetOf(record.opened))};
-        ${record.closed ? 'closed' : 'not closed'}${sealed ? ', its signature is good' : ''};
+        ${record.closed ? 'closed' : 'not closed'},
+        ${sealed ? 'its signature is good' : 'not signed: that its end was cut off would not show'};
         ${count(record.entries, 'entry', 'entries')}.
         ${
           cost === 0
             ? 'Every step is where the plan allows it.'
-            : `Against the plan ${count(cost, 'move does', 'moves do')} not fit (fitness ${fitness.toFixed(2)}).`
+            : `${count(cost, 'step is', 'steps are')} missing, extra or out of place against the plan (fitness ${fitness === 1 ? '1' : Math.min(0.99, fitness).toFixed(2)}).`
         }
       </p>
-      ${deviationTable(record.deviations)}
+      ${deviationTable(record.deviations, record.cutAfter !== undefined)}
       ${seatings.map(({ tooth, bars }) => seatingPicture(bars, `Seating of ${tooth}`))}
       ${guardBox(view)}
     </section>

@@ -46,7 +46,7 @@ const MOST = 12;
 
 function losses({ events, lots, departures }: Pattern): TemplateResult {
   return html`${table(
-    'What departures did to the hazard',
+    'Hazard of those with an event of the seating, against those without',
     ['Event', 'Restorations', 'Came off', 'Hazard times', 'p'],
     events.map(({ name, restorations, debonds, ratio, few }) => ({
       head: name,
@@ -61,7 +61,7 @@ function losses({ events, lots, departures }: Pattern): TemplateResult {
     })),
   )}
   ${table(
-    'Lots behind losses',
+    'Lots of what came off',
     ['Lot', 'Restorations', 'Came off', 'Expected', 'p'],
     lots
       .filter(({ debonds }) => debonds > 0)
@@ -146,10 +146,17 @@ export function patternSection(pattern: Pattern): TemplateResult {
       followed === 0
         ? html`<p class="note">Add a follow-up file to see how long they held.</p>`
         : html`${survivalPicture([{ ...all, name: 'all' }], 'All restorations', null)}
-            ${drawn.map(({ by, groups, logRank }) => survivalPicture(groups, titleOf(by), logRank?.p ?? null))}
+            ${drawn.map(({ by, groups, logRank }) =>
+              survivalPicture(
+                groups.map((group) => ({ ...group, name: plain(group.name) })),
+                titleOf(by),
+                logRank?.p ?? null,
+              ),
+            )}
             ${losses(pattern)}
             <p class="note">
               ${compared} comparisons were made: of a hundred, about five look sure by chance alone.
+              A difference says that two things go together, not that one brought the other about.
             </p>`
     }
     ${skipPicture(skips.map(({ step, asked, skipped }) => ({ title: plain(step), asked, skipped })))}

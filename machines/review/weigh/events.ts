@@ -10,6 +10,8 @@ export interface SeenEvent {
   /** Entries of the record that show it; empty when it is known from elsewhere, or by what is missing. */
   readonly entries: readonly number[];
   readonly from: 'record' | 'findings';
+  /** The departures it was taken from, as `cleaner short`: an event's name says more than a cut short cleaning does. */
+  readonly shownBy: readonly string[];
 }
 
 const isEvent = (id: string): id is DebondEventId => Object.hasOwn(DEBOND_EVENTS, id);
@@ -55,14 +57,23 @@ export function eventsSeen(
   findings: ReviewedUnit['findings'] = [],
 ): readonly SeenEvent[] {
   return allEvents().flatMap(([id, event]): SeenEvent[] => {
-    if (known.includes(id)) return [{ id, event, entries: [], from: 'findings' }];
+    if (known.includes(id)) return [{ id, event, entries: [], from: 'findings', shownBy: [] }];
     if (!concerns(event, material)) return [];
     const showing = deviations.filter((deviation) => shows(id, event, deviation));
     const said = findings.filter(({ finding }) => event.shown.findings?.includes(finding) ?? false);
     if (showing.length + said.length === 0) return [];
     const all = [...showing.flatMap((one) => one.entries), ...said.map(({ entry }) => entry)];
     const entries = [...new Set(all)];
-    return [{ id, event, entries: entries.toSorted((a, b) => a - b), from: 'record' }];
+    const departures = showing.map(({ grade, step, refusal }) =>
+      `${(step ?? refusal ?? '').replaceAll('-', ' ')} ${grade}`.trim(),
+    );
+    const shownBy = [
+      ...new Set([
+        ...departures,
+        ...said.map(({ finding }) => `found: ${finding.replaceAll('-', ' ')}`),
+      ]),
+    ];
+    return [{ id, event, entries: entries.toSorted((a, b) => a - b), from: 'record', shownBy }];
   });
 }
 

@@ -162,6 +162,19 @@ describe('review', () => {
     expect(weighing?.ranked.length).toBe(7);
   });
 
+  test('findings of a tooth that no record has are told to be weighed without one', async () => {
+    const other = at('other.json');
+    await writeFile(
+      other,
+      JSON.stringify({ format: 'seatcall-findings/1', tooth: '11', cement: 'mixed', days: 3 }),
+    );
+    const { stdout } = await cli('review', at('plain.jsonl'), '--findings', other);
+    expect(stdout).toContain('Tooth 11 came off, without a record.');
+    expect(stdout).toContain('None of the records reviewed is of tooth 11');
+    // Without an event of the seating the tables give no range; their doubt does.
+    expect(stdout).toMatch(/1\. consistent with: [a-z ]+: 0\.\d\d \[0\.\d\d to 0\.\d\d\]/u);
+  });
+
   test('bad files are told with file and line, the others are reviewed, exit 1', async () => {
     const bad = [
       'altered',

@@ -311,3 +311,21 @@ describe('findings', () => {
       });
   });
 });
+
+test('an event says which departures it was taken from: a short cleaning is not the same as none', () => {
+  const short: GradedDeviation = {
+    grade: 'short',
+    tooth: '46',
+    step: 'cleaner',
+    entries: [6, 7],
+    asked: '',
+    found: '',
+    source: '',
+    refusal: null,
+    measured: null,
+  };
+  const { events } = weigh(findings({ cement: 'on-tooth' }), [short], FACTS);
+  expect(events).toMatchObject([
+    { id: 'not-decontaminated', entries: [6, 7], shownBy: ['cleaner short'] },
+  ]);
+});
