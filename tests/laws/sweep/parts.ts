@@ -88,7 +88,7 @@ export function printOf(part: PartName, context: UnitContext): string {
     [etchable, texture, conditioner, primer, phosphateSpoils, needsPrimer(facts, shelf)],
     [primerFor(facts, shelf), texturing(facts)],
     CONTAMINANTS.map((what) => classOf(context, what)),
-    peroxideSpoils(facts, CEMENT_TABLE[plan.cement.class]),
+    // No peroxide lands in this part: whether it would spoil the cement is all one to it.
     [facts.tryInPaste, facts.intaglioFromLab !== 'untreated', facts.countsCleanReason],
   ];
   const on = [facts.substrate, ...(facts.bridge?.retainers ?? []).map((one) => one.substrate)];
