@@ -4,3 +4,4 @@ export { matches, WordAutomaton, type WordState } from './automaton.ts';
 export { JsgfError } from './error.ts';
 export { parseJsgf } from './parser.ts';
 export { printJsgf } from './printer.ts';
+export { wordsIn } from './words.ts';

@@ -34,6 +34,8 @@ function withoutTail(pcm: Float32Array): Float32Array {
 export class Person extends Talk {
   /** Lines that had to be said again. */
   readonly repeated: string[] = [];
+  /** Lines that were not clear, and were asked back. */
+  readonly askedBack: string[] = [];
   /** From the end of each line's speech to what became of it standing on the screen, ms. */
   readonly answeredMs: number[] = [];
   readonly #operatory: Operatory;
@@ -65,6 +67,12 @@ export class Person extends Talk {
         await this.#takeBack();
         continue;
       }
+      // Asked back because it was not clear: one word more, or no, and said again.
+      if (BECAME.asked.test(heard)) {
+        this.askedBack.push(words);
+        if (await this.#settle(isOther(heard, words) ? 'no' : 'yes')) return this.nowMs;
+        continue;
+      }
       // Mistaken for something that changed nothing: say it again. Anything else is a fault.
       if (!heard.endsWith('refused')) throw new Error(`"${words}" was taken for: ${heard}`);
     }
@@ -74,11 +82,25 @@ export class Person extends Talk {
   /** Somebody who sees the wrong words on the screen takes them back. */
   async #takeBack(): Promise<void> {
     for (const words of ['undo that', 'yes']) {
-      const before = (await this.#operatory.log()).length;
-      await utter(this.#operatory.page, await this.#speech(words, 0), SPEECH_RATE);
-      const answer = await this.#answer(before);
+      const answer = await this.#plainly(words);
       if (answer !== null && BECAME.accepted.test(answer.text)) return;
     }
+  }
+
+  /** Answers what was asked back; true when the answer was a yes that was taken. */
+  async #settle(answer: 'yes' | 'no'): Promise<boolean> {
+    for (let tries = 0; tries < TRIES; tries += 1) {
+      const became = await this.#plainly(answer);
+      if (became !== null && BECAME.accepted.test(became.text)) return answer === 'yes';
+    }
+    throw new Error(`"${answer}" was not heard in ${TRIES} tries`);
+  }
+
+  /** Says a word or two as they are; what the screen makes of it. */
+  async #plainly(words: string): Promise<Reading | null> {
+    const before = (await this.#operatory.log()).length;
+    await utter(this.#operatory.page, await this.#speech(words, 0), SPEECH_RATE);
+    return this.#answer(before);
   }
 
   /** The line as it is said: slower, and in other places of the breath, when it is said again. */

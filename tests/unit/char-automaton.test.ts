@@ -1,14 +1,15 @@
 import tokenizer from 'llama-tokenizer-js';
 import { describe, expect, test } from 'vitest';
 import { CharAutomaton, type CharState } from '../../assistant/ear/neural/char-automaton.ts';
-import { TokenWalk } from '../../assistant/ear/neural/token-walk.ts';
+import { TokenWalk, type WalkState } from '../../assistant/ear/neural/token-walk.ts';
 import { parseJsgf, WordAutomaton } from '../../prompts/grammar/index.ts';
 
 const RULES = `#JSGF V1.0; grammar test;
   public <phrase> = tooth <number>+ | next step | it's home | try-in done | wait <number> seconds | [so] okay;
   <number> = one | six | ten | sixteen | twenty | five;`;
 
-const { start } = new WordAutomaton(parseJsgf(RULES));
+const grammar = parseJsgf(RULES);
+const { start } = new WordAutomaton(grammar);
 
 /** The phrases that a written text can be. */
 function readings(written: string): string[] {
@@ -55,11 +56,15 @@ describe('what the model may write for a phrase', () => {
 
 describe('the token walk', () => {
   function walked(text: string): string[] {
-    const walk = new TokenWalk(start);
-    let reached: { state: CharState; words: readonly string[] }[] = [
+    return along(tokenizer.encode(text, false, true));
+  }
+
+  function along(tokens: readonly number[]): string[] {
+    const walk = new TokenWalk(grammar);
+    let reached: { state: WalkState; words: readonly string[] }[] = [
       { state: walk.start, words: [] },
     ];
-    for (const token of tokenizer.encode(text, false, true)) {
+    for (const token of tokens) {
       reached = reached.flatMap(({ state, words }) =>
         walk
           .arcs(state)
@@ -76,10 +81,21 @@ describe('the token walk', () => {
     expect(walked('Next step.')).toEqual(['next step']);
     expect(walked('Tooth 16').toSorted()).toEqual(['tooth one six', 'tooth sixteen']);
     expect(walked('Next stop.')).toEqual([]);
+    expect(walked('next-step')).toEqual(['next step']);
+    expect(walked('Try in done')).toEqual(['try-in done']);
+    expect(walked('TRY IN DONE')).toEqual([]);
+  });
+
+  test('a word is cut in one way only', () => {
+    const vocabulary = new Map(tokenizer.vocabById.map((text, token) => [text, token]));
+    const tokensOf = (...pieces: string[]) => pieces.map((piece) => vocabulary.get(piece) ?? -1);
+    expect(along(tokensOf('▁next', '▁step'))).toEqual(['next step']);
+    expect(along(tokensOf('▁n', 'ext', '▁step'))).toEqual([]);
+    expect(along(tokensOf('▁next', '▁st', 'ep'))).toEqual([]);
   });
 
   test('never offers control or byte tokens', () => {
-    const walk = new TokenWalk(start);
+    const walk = new TokenWalk(grammar);
     const texts = walk.arcs(walk.start).map(({ token }) => tokenizer.vocabById[token] ?? '');
     expect(texts.filter((text) => !text.startsWith('▁'))).toEqual([]);
     expect(texts).toContain('▁Next');

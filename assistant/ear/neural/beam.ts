@@ -1,8 +1,7 @@
-import type { CharState } from './char-automaton.ts';
 import type { Network, Step } from './network.ts';
 import type { Prior, PriorNode } from './prior.ts';
 import { likeliest, logProbability, type Row, rowOf } from './scores.ts';
-import type { TokenWalk } from './token-walk.ts';
+import type { TokenWalk, WalkState } from './token-walk.ts';
 import { END_TOKEN } from './vocabulary.ts';
 
 /** How much is looked at before the best path is believed. */
@@ -15,13 +14,25 @@ export interface Width {
   readonly behindFinished: number;
 }
 
+/** How wide a search is: `first` for so many tokens from the beginning, `then` for the rest. */
+export interface Search {
+  readonly tokens: number;
+  readonly first: Width;
+  readonly then: Width;
+}
+
+const clear: Width = { beam: 6, behindBest: 5, behindFinished: 8 };
 /** Finds what is clear. */
-export const NARROW: Width = { beam: 6, behindBest: 5, behindFinished: 8 };
+export const NARROW: Search = { tokens: 0, first: clear, then: clear };
 /**
- * In noise the model would rather end, so what was said falls behind at its first words and comes
- * back only at its end.
+ * In noise the model would rather end, so every beginning is as unlikely as every other, and what was
+ * said shows only after its first word: the call sign's tokens and those of one or two words more.
  */
-export const WIDE: Width = { beam: 12, behindBest: 7, behindFinished: 14 };
+export const WIDE: Search = {
+  tokens: 6,
+  first: { beam: 60, behindBest: 8, behindFinished: 24 },
+  then: { beam: 10, behindBest: 5.5, behindFinished: 24 },
+};
 /** Added for each token: noise makes the model stop early and drop the end. */
 const TOKEN_BONUS = 0.4;
 /** Share of the near-silence score taken away: raw scores favour phrases that are common text. */
@@ -57,7 +68,7 @@ export interface Decoded {
 }
 
 interface Live extends Path {
-  readonly state: CharState;
+  readonly state: WalkState;
   readonly node: PriorNode;
   readonly row: number;
 }
@@ -74,7 +85,7 @@ export async function decode(
   walk: TokenWalk,
   prior: Prior,
   mostSteps: number,
-  width: Width,
+  search: Search,
 ): Promise<Decoded> {
   let live: Live[] = [
     {
@@ -94,7 +105,7 @@ export async function decode(
   for (let count = 0; count < mostSteps; count++) {
     const grown = await grow(step, live, walk, prior, finished);
     const bestFinished = Math.max(-Infinity, ...[...finished.values()].map(({ score }) => score));
-    live = narrow(grown, bestFinished, width);
+    live = narrow(grown, bestFinished, count < search.tokens ? search.first : search.then);
     const goesOn = live.length > 0;
     if (!free.ended) free = freeStep(free, step);
     if (!goesOn) break;
@@ -165,7 +176,7 @@ function narrow(grown: readonly Live[], bestFinished: number, width: Width): Liv
   const floor = Math.max(bestFinished - width.behindFinished, best - width.behindBest);
   for (const path of sorted) {
     if (path.score <= floor || kept.length === width.beam) break;
-    const key = `${path.state.id} ${path.words.join(' ')}`;
+    const key = `${path.state.place} ${path.words.join(' ')}`;
     if (!seen.has(key)) kept.push(path);
     seen.add(key);
   }

@@ -1,4 +1,4 @@
-import type { Decoded, Path } from './beam.ts';
+import type { Decoded, Free, Path } from './beam.ts';
 
 /**
  * Confidence below which nothing is heard. Measured with the weights below; `docs/hearing.md` says
@@ -6,11 +6,13 @@ import type { Decoded, Path } from './beam.ts';
  */
 export const THRESHOLD = 0.55;
 /** From here up to {@link THRESHOLD} what was heard is worth asking back. */
-export const ASKED_FROM = 0.25;
+export const ASKED_FROM = 0.15;
 /** From here on a first look is believed, unless too little was heard for so much sound. */
 const SURE = 0.85;
-/** Below this a first look finds nothing that a second one would make believable. */
+/** Below this a first look at clear speech finds nothing that a second one would make believable. */
 const HOPELESS = 0.02;
+/** So few tokens are no transcript: a stop, or the first of a word. */
+const NOTHING_WRITTEN = 1;
 /** So little heard, in tens, while so many seconds stay unsaid: more was said than was found. */
 const LITTLE_HEARD = 3.5;
 const MUCH_UNSAID = 0.35;
@@ -72,9 +74,14 @@ export function confidence(found: Evidence): number {
   return 1 / (1 + Math.exp(-sum - BIAS));
 }
 
-/** Whether a first look that found this with confidence `score` is worth a second one. */
-export function isWorthAnother(found: Evidence, score: number): boolean {
-  if (found.heardInAll < LITTLE_HEARD && found.unsaid > MUCH_UNSAID && score > THRESHOLD)
-    return true;
-  return score >= HOPELESS && score < SURE;
+/**
+ * Whether a first look is worth a second one, given what it found with confidence `score` (null and
+ * 0 for nothing) and what it would write when no grammar held it. Talk that is no command is written
+ * freely as what it is, and is let go; where nothing at all is written, noise hides what was said.
+ */
+export function isWorthAnother(found: Evidence | null, score: number, free: Free): boolean {
+  if (score >= SURE) {
+    return found !== null && found.heardInAll < LITTLE_HEARD && found.unsaid > MUCH_UNSAID;
+  }
+  return score >= HOPELESS || free.tokens.length <= NOTHING_WRITTEN;
 }

@@ -1,19 +1,21 @@
 /** The neural recogniser: a 27-million-parameter speech model held to a grammar. */
-import { parseJsgf, WordAutomaton } from '../../../prompts/grammar/index.ts';
+import { parseJsgf } from '../../../prompts/grammar/index.ts';
 import type { Heard, Pcm, Recogniser } from '../port.ts';
 import { SAMPLE_RATE } from '../port.ts';
-import { decode, NARROW, type Width, WIDE } from './beam.ts';
+import { decode, NARROW, type Search, WIDE } from './beam.ts';
 import { ASKED_FROM, confidence, evidence, isWorthAnother, THRESHOLD } from './confidence.ts';
-import { Network } from './network.ts';
+import { Network, type Step } from './network.ts';
 import type { CreateNeuralRecogniser } from './options.ts';
 import { Prior } from './prior.ts';
-import { nearSilence, prepare, QUIET_SECONDS, secondView } from './prepare.ts';
+import { nearSilence, prepare, QUIET_SECONDS } from './prepare.ts';
 import { TokenWalk } from './token-walk.ts';
 
 export type { CreateNeuralRecogniser, NeuralOptions, Weights } from './options.ts';
 
 /** Grammars kept compiled; the one unused for longest goes first. */
 const KEPT_GRAMMARS = 24;
+/** A sound that never rises above this is quiet, such as what the engine is warmed with. */
+const QUIET_PEAK = 1e-3;
 /** Longest segment heard, seconds; the model was trained on less than 30, commands take fewer. */
 const LONGEST = 20;
 /** Tokens a second that the quickest speech may come to, and those any segment may have. */
@@ -28,7 +30,10 @@ export const createNeuralRecogniser: CreateNeuralRecogniser = async (options) =>
 };
 
 /** What one look at a segment found. */
-interface Look extends Omit<Heard, 'sure'> {
+interface Look {
+  /** Null when no path through the grammar was found. */
+  readonly phrase: string | null;
+  readonly score: number;
   readonly isWorthAnother: boolean;
 }
 
@@ -48,7 +53,7 @@ class NeuralRecogniser implements Recogniser {
 
   async load(grammar: string): Promise<void> {
     const known = this.#walks.get(grammar);
-    const walk = known ?? new TokenWalk(new WordAutomaton(parseJsgf(grammar)).start);
+    const walk = known ?? new TokenWalk(parseJsgf(grammar));
     // Taken out and put back, the map's order is the order of use.
     this.#walks.delete(grammar);
     this.#walks.set(grammar, walk);
@@ -72,38 +77,37 @@ class NeuralRecogniser implements Recogniser {
   }
 
   /**
-   * Looks narrowly first. What is neither clear nor hopeless is looked at again, in another view
-   * and wider, and the surer of the two counts.
+   * Searches narrowly first. Where that is neither clear nor hopeless it searches widely, and the
+   * surer of the two counts.
    */
   async #hear(segment: Pcm, walk: TokenWalk): Promise<Heard | null> {
     if (segment.length === 0) return null;
-    const sound = segment.subarray(0, LONGEST * SAMPLE_RATE);
-    const first = await this.#look(sound, walk, NARROW);
-    const second =
-      first === null || first.isWorthAnother
-        ? await this.#look(secondView(sound), walk, WIDE)
-        : null;
-    const found = second !== null && second.score > (first?.score ?? 0) ? second : first;
-    if (found === null || found.score < Math.min(ASKED_FROM, this.#threshold)) return null;
-    const { phrase, score } = found;
+    const part = segment.subarray(0, LONGEST * SAMPLE_RATE);
+    const sound = prepare(part);
+    const seconds = sound.length / SAMPLE_RATE - 2 * QUIET_SECONDS;
+    const begun = await this.#network.begin(await this.#network.encode(sound));
+    const first = await this.#look(begun, seconds, walk, NARROW);
+    const again = first.isWorthAnother && part.some((sample) => Math.abs(sample) > QUIET_PEAK);
+    const second = again ? await this.#look(begun, seconds, walk, WIDE) : first;
+    const { phrase, score } = second.score > first.score ? second : first;
+    if (phrase === null || score < Math.min(ASKED_FROM, this.#threshold)) return null;
     return { phrase, score, sure: score >= this.#threshold };
   }
 
-  /** The likeliest phrase and how sure it is, however little that may be. */
-  async #look(segment: Pcm, walk: TokenWalk, width: Width): Promise<Look | null> {
-    const sound = prepare(segment);
-    const seconds = sound.length / SAMPLE_RATE - 2 * QUIET_SECONDS;
-    const begun = await this.#network.begin(await this.#network.encode(sound));
+  /** The likeliest phrase of a sound so long, and how sure it is, however little that may be. */
+  async #look(begun: Step, seconds: number, walk: TokenWalk, search: Search): Promise<Look> {
     const steps = TOKENS_AT_LEAST + Math.ceil(seconds * TOKENS_PER_SECOND);
-    const decoded = await decode(this.#network, begun, walk, this.#prior, steps, width);
+    const decoded = await decode(this.#network, begun, walk, this.#prior, steps, search);
     const [best] = decoded.paths;
-    if (best === undefined || best.words.length === 0) return null;
+    const { free } = decoded;
+    if (best === undefined || best.words.length === 0)
+      return { phrase: null, score: 0, isWorthAnother: isWorthAnother(null, 0, free) };
     const found = evidence(decoded, best, seconds);
     const score = confidence(found);
     return {
       phrase: best.words.join(' '),
       score,
-      isWorthAnother: isWorthAnother(found, score),
+      isWorthAnother: isWorthAnother(found, score, free),
     };
   }
 }

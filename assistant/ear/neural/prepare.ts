@@ -7,10 +7,6 @@ const MARGIN = 0.3;
 const DEPTH = 28;
 /** Quiet put before and after, seconds: the model drops words that start or end with the sound. */
 export const QUIET_SECONDS = 0.25;
-/** How much faster the second view is. */
-const QUICKENED = 1.08;
-/** Its high-pass of one pole, at 300 hertz. */
-const RUMBLE = Math.exp((-2 * Math.PI * 300) / SAMPLE_RATE);
 /** Peak of the dither: below the lowest bit of 16-bit sound, yet enough against digital silence. */
 const DITHER = 1e-5;
 
@@ -30,28 +26,6 @@ export function prepare(segment: Pcm): Pcm {
   prepared.set(kept, quiet);
   addDither(prepared, DITHER);
   return prepared;
-}
-
-/**
- * The same words in another view, for a second look: said a little faster (pitch and all, by linear
- * interpolation), without the rumble of suction, and loud. The model misses by chance, and not the
- * same in each view.
- */
-export function secondView(segment: Pcm): Pcm {
-  const length = Math.floor(segment.length / QUICKENED);
-  const view = new Float32Array(length);
-  let [before, high, peak] = [0, 0, 1e-9];
-  for (let index = 0; index < length; index++) {
-    const place = index * QUICKENED;
-    const whole = Math.floor(place);
-    const left = segment[whole] ?? 0;
-    const sample = left + (place - whole) * ((segment[whole + 1] ?? 0) - left);
-    high = RUMBLE * (high + sample - before);
-    before = sample;
-    view[index] = high;
-    peak = Math.max(peak, Math.abs(high));
-  }
-  return view.map((sample) => sample / peak);
 }
 
 /**

@@ -1,11 +1,22 @@
 import { CharAutomaton, type CharState } from './char-automaton.ts';
-import type { WordState } from '../../../prompts/grammar/index.ts';
+import { type Grammar, wordsIn, WordAutomaton } from '../../../prompts/grammar/index.ts';
+import { type Segment, Segmentation } from './segmentation.ts';
 import { vocabularyTree, type VocabularyNode } from './vocabulary.ts';
+
+/** A place in the written form of a grammar's sentences, cut into tokens. Equal places are one object. */
+export interface WalkState {
+  /** The place in the written form alone: ways that cut it differently share it. */
+  readonly place: number;
+  /** The last words (one or none) of the sentences that may end here. */
+  readonly endings: readonly (string | null)[];
+  readonly chars: CharState;
+  readonly segment: Segment;
+}
 
 /** A token that may come next, where it leads, and the words it shows to be complete. */
 export interface TokenArc {
   readonly token: number;
-  readonly state: CharState;
+  readonly state: WalkState;
   readonly words: readonly string[];
 }
 
@@ -14,41 +25,67 @@ interface Reached {
   readonly words: readonly string[];
 }
 
-/** The grammar as tokens: the character automaton walked together with the vocabulary's tree. */
+/** A grammar as tokens: the character automaton walked together with the vocabulary's tree. */
 export class TokenWalk {
-  readonly start: CharState;
-  readonly #arcs = new Map<CharState, readonly TokenArc[]>();
+  readonly start: WalkState;
+  readonly #segmentation: Segmentation;
+  readonly #arcs = new Map<WalkState, readonly TokenArc[]>();
+  readonly #states = new Map<CharState, Map<Segment, WalkState>>();
 
-  constructor(start: WordState) {
-    this.start = new CharAutomaton(start).start;
+  constructor(grammar: Grammar) {
+    this.#segmentation = new Segmentation(wordsIn(grammar));
+    const { start } = new CharAutomaton(new WordAutomaton(grammar).start);
+    this.start = this.#state(start, this.#segmentation.start);
   }
 
   /** The tokens whose text goes on along some sentence. Kept, so asking again is free. */
-  arcs(state: CharState): readonly TokenArc[] {
+  arcs(state: WalkState): readonly TokenArc[] {
     let arcs = this.#arcs.get(state);
     if (arcs === undefined) {
       const found: TokenArc[] = [];
-      walk(vocabularyTree(), [{ state, words: [] }], found);
+      const reached = [{ state: state.chars, words: [] }];
+      this.#walk(vocabularyTree(), '', state.segment, reached, found);
       this.#arcs.set(state, (arcs = found));
     }
     return arcs;
   }
-}
 
-function walk(node: VocabularyNode, reached: readonly Reached[], found: TokenArc[]): void {
-  for (const token of node.tokens) {
-    for (const { state, words } of reached) found.push({ token, state, words });
+  #state(chars: CharState, segment: Segment): WalkState {
+    const there = this.#states.get(chars) ?? new Map<Segment, WalkState>();
+    this.#states.set(chars, there);
+    let state = there.get(segment);
+    if (state === undefined) {
+      state = { place: chars.id, endings: chars.endings, chars, segment };
+      there.set(segment, state);
+    }
+    return state;
   }
-  const chars = new Set(reached.flatMap(({ state }) => [...state.next.keys()]));
-  for (const char of chars) {
-    const child = node.children.get(char);
-    if (child === undefined) continue;
-    const next = reached.flatMap(({ state, words }) =>
-      (state.next.get(char) ?? []).map((arc) => ({
-        state: arc.state,
-        words: arc.word === null ? words : [...words, arc.word],
-      })),
-    );
-    walk(child, next, found);
+
+  #walk(
+    node: VocabularyNode,
+    text: string,
+    from: Segment,
+    reached: readonly Reached[],
+    found: TokenArc[],
+  ): void {
+    for (const token of node.tokens) {
+      const segment = this.#segmentation.after(from, token, text);
+      if (segment === null) continue;
+      for (const { state, words } of reached) {
+        found.push({ token, state: this.#state(state, segment), words });
+      }
+    }
+    const chars = new Set(reached.flatMap(({ state }) => [...state.next.keys()]));
+    for (const char of chars) {
+      const child = node.children.get(char);
+      if (child === undefined) continue;
+      const next = reached.flatMap(({ state, words }) =>
+        (state.next.get(char) ?? []).map((arc) => ({
+          state: arc.state,
+          words: arc.word === null ? words : [...words, arc.word],
+        })),
+      );
+      this.#walk(child, `${text}${char}`, from, next, found);
+    }
   }
 }

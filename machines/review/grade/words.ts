@@ -31,6 +31,7 @@ const DEMANDS: Partial<Readonly<Record<RefusalId, Demand>>> = {
   'not-rinsed': { asked: 'the agent rinsed off', law: 1 },
   'prep-not-ready': { asked: 'the prep conditioned', law: 6 },
   'prep-not-clean': { asked: 'a clean prep', law: 6 },
+  'peroxide-on-tooth': { asked: 'resin kept from a tooth with peroxide on it', law: 6 },
   'field-open': { asked: 'the field isolated', law: 6 },
   'field-wet': { asked: 'the field shown to be dry', law: 6 },
   'working-time-over': { asked: 'seating within the working time', law: 6 },

@@ -1,7 +1,7 @@
 /**
  * `npm run laws`: every reachable standing of the unit machine, for every material and kind of unit, judged
  * by the laws of the record. `npm run laws -- 2/5` does the second fifth of the work, `-- 1/1 2` lets two
- * dwells run at once.
+ * dwells run at once, `-- 1/1 1 'tooth side'` looks at one part only.
  */
 import type { UnitContext } from '../../../machines/seating/index.ts';
 import { combinations } from '../../chair/combinations.ts';
@@ -13,6 +13,7 @@ import { arrival, type PartName, printOf, STEPS_OF } from './parts.ts';
 const PARTS: readonly PartName[] = ['inside', 'tooth side', 'cement'];
 const [slice = '1', slices = '1'] = (process.argv[2] ?? '1/1').split('/');
 const together = process.argv[3] ?? '1';
+const only = process.argv[4];
 
 interface Same {
   readonly part: PartName;
@@ -45,7 +46,9 @@ console.log(
     PARTS.map((part) => `${part} ${all.filter((one) => one.part === part).length}`).join(', '),
 );
 
-const mine = all.filter((_, n) => n % Number(slices) === Number(slice) - 1);
+const mine = all
+  .filter(({ part }) => only === undefined || part === only)
+  .filter((_, n) => n % Number(slices) === Number(slice) - 1);
 const totals = new Map<string, { standings: number; judged: number; parts: number }>();
 const broken: string[] = [];
 let [standings, tried, judged] = [0, 0, 0];

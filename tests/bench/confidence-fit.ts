@@ -1,0 +1,87 @@
+/** The weights out of what `confidence.ts` collected, and what they do at several thresholds. */
+import type { Evidence } from '../../assistant/ear/neural/confidence.ts';
+import { fitted } from './logistic.ts';
+
+export interface Look {
+  readonly evidence: Evidence | null;
+  readonly isRight: boolean;
+  readonly ms: number;
+  /** Tokens the model writes when no grammar holds it. */
+  readonly written: number;
+}
+export interface Row {
+  readonly what: 'command' | 'sign' | 'chatter' | 'near' | 'order' | 'order as chatter';
+  readonly room: string;
+  readonly fitted: boolean;
+  readonly words: string;
+  readonly looks: { readonly narrow: Look; readonly wide: Look };
+}
+
+const NAMES = [
+  'margin',
+  'heard',
+  'heardInAll',
+  'lead',
+  'unsaid',
+] as const satisfies (keyof Evidence)[];
+
+const featuresOf = (found: Evidence): readonly number[] => NAMES.map((name) => found[name]);
+
+const scoreOf = (found: Evidence, weights: readonly number[]): number => {
+  const sum = [...featuresOf(found), 1].reduce(
+    (all, value, at) => all + value * (weights[at] ?? 0),
+    0,
+  );
+  return 1 / (1 + Math.exp(-sum));
+};
+
+/** Which look counts, as the recogniser has it. */
+function decided({ looks }: Row, weights: readonly number[]) {
+  const { narrow, wide } = looks;
+  const score = ({ evidence }: Look): number =>
+    evidence === null ? 0 : scoreOf(evidence, weights);
+  const [first, second] = [score(narrow), score(wide)];
+  const again = first < 0.85 && (first >= 0.02 || narrow.written <= 1);
+  const look = again && second > first ? wide : narrow;
+  return { isRight: look.isRight, score: score(look), again };
+}
+
+/** Fits on the fitted voices' looks and tells what comes of it. */
+export function report(rows: readonly Row[], write: (text: string) => void): void {
+  const examples = rows
+    .filter((row) => row.fitted)
+    .flatMap((row) => Object.values(row.looks))
+    .flatMap(({ evidence, isRight }) => (evidence === null ? [] : [{ evidence, isRight }]));
+  const weights = fitted(
+    examples.map(({ evidence }) => featuresOf(evidence)),
+    examples.map(({ isRight }) => isRight),
+  );
+  write(
+    `${examples.length} looks; ${[...NAMES, 'bias'].map((name, at) => `${name} ${(weights[at] ?? 0).toFixed(3)}`).join(', ')}\n`,
+  );
+  for (const fittedToo of [true, false]) {
+    const mine = rows.filter((row) => row.fitted === fittedToo);
+    for (const what of ['command', 'sign', 'order', 'near', 'chatter', 'order as chatter']) {
+      const those = mine.filter((row) => row.what === what);
+      const judged = those.map((row) => decided(row, weights));
+      const told = [0.25, 0.4, 0.55, 0.7, 0.85].map((threshold) => {
+        const over = judged.filter(({ score }) => score >= threshold);
+        const right = over.filter(({ isRight }) => isRight).length;
+        return `${threshold}: ${right} right, ${over.length - right} wrong`;
+      });
+      const again = judged.filter((one) => one.again).length;
+      write(
+        `${fittedToo ? 'fitted' : 'others'} ${what.padEnd(17)}${String(those.length).padStart(4)}  ${told.join(' | ')} | looked again ${again}\n`,
+      );
+    }
+  }
+  const commands = rows.filter(({ what }) => what === 'command');
+  for (const room of new Set(commands.map((row) => row.room))) {
+    const those = commands.filter((row) => row.room === room);
+    const right = (name: 'narrow' | 'wide'): number =>
+      those.filter(({ looks }) => looks[name].isRight).length;
+    write(
+      `${room.padEnd(16)}${String(those.length).padStart(4)}  found narrowly ${right('narrow')}, widely ${right('wide')}\n`,
+    );
+  }
+}
