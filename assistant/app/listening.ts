@@ -126,7 +126,6 @@ export class Listening {
         },
       });
       await this.#ear.start();
-      // A warm engine hears the first command as fast as the tenth.
       await this.#ear.prepare();
       this.#set({ phase: 'on' });
     } catch (error) {

@@ -68,7 +68,7 @@ export class Ear {
   }
 
   /**
-   * Makes the recogniser ready for the phrases of now; the first command is as fast as the tenth.
+   * Makes the recogniser ready for the phrases of now, and warms it behind the promise.
    * Rejects with the recogniser's error.
    */
   prepare(): Promise<void> {

@@ -99,18 +99,19 @@ export class Listener {
   }
 
   /**
-   * Makes the recogniser ready for the phrases of now on half a second of quiet, so that the
-   * first command is heard as fast as the tenth: asleep, as it begins, and then, after the
-   * promise is kept, awake.
+   * Makes the recogniser ready for the phrases of now. When the promise is kept it hears; then it is
+   * warmed on half a second of quiet, asleep as it begins and awake, so that the first command is
+   * heard as fast as the tenth.
    * Rejects with the recogniser's error.
    */
   prepare(): Promise<void> {
-    const { callSign } = this.#attention;
-    if (callSign === null) return this.#enqueue(() => this.#warm('free'));
-    const asleep = this.#enqueue(() => this.#warm('addressed'));
-    // Should this one fail, the first segment fails alike and is told of.
-    this.#enqueue(() => this.#warm('open')).catch(() => null);
-    return asleep;
+    const modes: readonly Mode[] =
+      this.#attention.callSign === null ? ['free'] : ['addressed', 'open'];
+    const [first = 'free'] = modes;
+    const ready = this.#enqueue(() => this.#load(this.#grammarFor(first)));
+    // Should one of these fail, the first segment fails alike and is told of.
+    for (const mode of modes) this.#enqueue(() => this.#warm(mode)).catch(() => null);
+    return ready;
   }
 
   async #warm(mode: Mode): Promise<void> {

@@ -14,33 +14,26 @@ const NOWHERE: Segment = segment();
 /** Figures and stops stand for themselves wherever the grammar lets them. */
 const BESIDE_WORDS = /^[\d%.,!?-]+$/;
 
-interface Cuts {
-  /** Token sequences after a space, and those after a hyphen, case by case. */
-  readonly spaced: readonly (readonly number[])[];
-  readonly joined: readonly (readonly number[])[];
+/** The ways a word of a grammar may be written, case by case, in pieces without a space. */
+function writtenWays(word: string): readonly string[] {
+  const pieces = spellings(word).flatMap(({ text }) => text.split(' '));
+  const cased = pieces.flatMap((text) => [
+    text,
+    `${text.charAt(0).toUpperCase()}${text.slice(1)}`,
+    // "OK" and the like.
+    ...(text.length <= 2 ? [text.toUpperCase()] : []),
+  ]);
+  return [...new Set(cased)];
 }
 
-/** The same words stand in many grammars. */
-const known = new Map<string, Cuts>();
+/** Cutting takes a tenth of a millisecond, and the same words stand in many grammars. */
+const cuts = new Map<string, readonly number[]>();
 
-function cutsOf(word: string): Cuts {
-  let cuts = known.get(word);
-  if (cuts === undefined) {
-    const written = spellings(word).flatMap(({ text }) => text.split(' '));
-    const cased = written.flatMap((text) => [
-      text,
-      `${text.charAt(0).toUpperCase()}${text.slice(1)}`,
-      // "OK" and the like.
-      ...(text.length <= 2 ? [text.toUpperCase()] : []),
-    ]);
-    const texts = [...new Set(cased)];
-    cuts = {
-      spaced: texts.map((text) => tokenizer.encode(text, false, true)),
-      joined: texts.map((text) => tokenizer.encode(text, false, false)),
-    };
-    known.set(word, cuts);
-  }
-  return cuts;
+function cut(text: string, spaced: boolean): readonly number[] {
+  const key = spaced ? ` ${text}` : text;
+  let tokens = cuts.get(key);
+  if (tokens === undefined) cuts.set(key, (tokens = tokenizer.encode(text, false, spaced)));
+  return tokens;
 }
 
 function add(root: Segment, tokens: readonly number[]): void {
@@ -60,14 +53,17 @@ function add(root: Segment, tokens: readonly number[]): void {
 export class Segmentation {
   readonly start: Segment = segment();
   readonly #joined: Segment = segment();
+  /** Written ways by their first letter, until a word with that letter may come. */
+  readonly #spacedLater: Map<string, string[]>;
+  readonly #joinedLater: Map<string, string[]>;
+  readonly #holdsFigures: boolean;
 
   /** Of `words`, lower case, as a grammar spells them. */
   constructor(words: Iterable<string>) {
-    for (const word of words) {
-      const { spaced, joined } = cutsOf(word);
-      for (const tokens of spaced) add(this.start, tokens);
-      for (const tokens of joined) add(this.#joined, tokens);
-    }
+    const ways = [...words].flatMap(writtenWays);
+    this.#holdsFigures = ways.some((text) => /^\d/.test(text));
+    this.#spacedLater = byLetter(ways);
+    this.#joinedLater = byLetter(ways);
   }
 
   /**
@@ -75,9 +71,40 @@ export class Segmentation {
    * `at`; null when no word is cut so.
    */
   after(at: Segment, token: number, text: string): Segment | null {
-    const next = (text.startsWith(' ') ? this.start : at).next.get(token);
+    const spaced = text.startsWith(' ');
+    const from = spaced ? this.start : at;
+    if (spaced) this.#ready(text.charAt(1));
+    if (at === this.#joined) this.#readyJoined(text.charAt(0));
+    const next = from.next.get(token);
     if (next !== undefined) return next;
     if (text === '-') return this.#joined;
-    return BESIDE_WORDS.test(text) ? NOWHERE : null;
+    // A figure after a space is two tokens, the first of them the space.
+    const beside = text === ' ' ? this.#holdsFigures : BESIDE_WORDS.test(text);
+    return beside ? NOWHERE : null;
   }
+
+  #ready(letter: string): void {
+    for (const text of take(this.#spacedLater, letter)) add(this.start, cut(text, true));
+  }
+
+  #readyJoined(letter: string): void {
+    for (const text of take(this.#joinedLater, letter)) add(this.#joined, cut(text, false));
+  }
+}
+
+function byLetter(ways: readonly string[]): Map<string, string[]> {
+  const found = new Map<string, string[]>();
+  for (const text of ways) {
+    const letter = text.charAt(0).toLowerCase();
+    const there = found.get(letter);
+    if (there === undefined) found.set(letter, [text]);
+    else there.push(text);
+  }
+  return found;
+}
+
+function take(later: Map<string, string[]>, letter: string): readonly string[] {
+  const found = later.get(letter) ?? [];
+  later.delete(letter);
+  return found;
 }
