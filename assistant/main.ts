@@ -10,8 +10,9 @@ import { Board } from './app/board.ts';
 import { Chair } from './app/chair.ts';
 import { Desk } from './app/desk.ts';
 import { firstState } from './app/first-state.ts';
-import { earView } from './app/hearing-state.ts';
+import { earView, TroubleCalls } from './app/hearing-state.ts';
 import { Listening, type ListeningSettings } from './app/listening.ts';
+import { Microphones } from './app/microphones.ts';
 import { Practice } from './app/practice.ts';
 import { readRecord } from './app/records.ts';
 import { Review } from './app/review.ts';
@@ -89,12 +90,14 @@ const chair = new Chair({
   notice: tell,
 });
 
+const troubleCalls = new TroubleCalls();
 /** The loudest frame since the meter last moved, and when that was. */
 let [loudest, levelShownMs] = [0, Number.NEGATIVE_INFINITY];
 listening.attend({
   onHeard: (hearing) => void chair.heard(hearing),
-  onTrouble: ({ kind }) => {
-    if (kind !== 'clipped' && kind !== 'wake word') voice.say({ id: 'cannot-hear' });
+  onTrouble: (found) => {
+    const call = troubleCalls.callFor(found, clock.now());
+    if (call !== null) voice.say(call);
   },
   onChange: () => board.set({ ear: earView(listening.state, clock.now()) }),
   onLevel: (level) => {
@@ -113,8 +116,8 @@ const exampleCases = new Map([...EXAMPLES].map(([id, example]) => [id, example.c
 const desk = new Desk(board, store, exampleCases);
 
 function hearingSettings(): ListeningSettings {
-  const { callSign, followUpS } = board.state.settings.values;
-  return { callSign, followUpMs: followUpS * 1000, wakeWord: practice.wakeWord };
+  const { callSign, followUpS, microphone } = board.state.settings.values;
+  return { callSign, followUpMs: followUpS * 1000, wakeWord: practice.wakeWord, microphone };
 }
 
 const listen = (on: boolean): Promise<void> =>
@@ -132,9 +135,11 @@ const actions: Actions = makeActions({
   archive: new Archive(board, store, desk),
   review: new Review(board, store, (request) => reviewWorker.ask(request)),
   practice,
+  microphones: new Microphones(board),
   room,
   voice,
   listen,
+  listens: () => listening.on,
   unlock: player.unlock,
 });
 

@@ -6,6 +6,7 @@ import { StoreTrouble, type Store } from '../store/index.ts';
 import type { Board } from './board.ts';
 import type { Chair } from './chair.ts';
 import type { Desk } from './desk.ts';
+import type { Microphones } from './microphones.ts';
 import type { Practice } from './practice.ts';
 import type { Review } from './review.ts';
 import type { Room } from './room.ts';
@@ -20,17 +21,20 @@ export interface ActionParts {
   readonly archive: Archive;
   readonly review: Review;
   readonly practice: Practice;
+  readonly microphones: Microphones;
   readonly room: Room;
   readonly voice: Voice;
   /** Lets the page sound; to be called first thing in a click, before anything is waited for. */
   readonly unlock: () => Promise<void>;
   /** Switches the ear on or off. */
   readonly listen: (on: boolean) => Promise<void>;
+  /** True while the ear is on. */
+  readonly listens: () => boolean;
 }
 
 /** Makes the actions; what fails is told in the notice bar, and nothing is lost. */
 export function makeActions(parts: ActionParts): Actions {
-  const { board, store, chair, desk, archive, review, practice, room, voice } = parts;
+  const { board, store, chair, desk, archive, review, practice, microphones, room, voice } = parts;
   const tell = (error: unknown): void =>
     board.set({ notice: error instanceof Error ? error.message : String(error) });
   const run = (task: () => Promise<void>): void => {
@@ -40,6 +44,7 @@ export function makeActions(parts: ActionParts): Actions {
   return {
     go(page) {
       board.set({ page });
+      if (page === 'settings') run(() => microphones.list());
       if (page === 'desk' || page === 'review') run(() => desk.refresh());
     },
     command: (command, via, label) => chair.command(command, via, label),
@@ -100,7 +105,14 @@ export function makeActions(parts: ActionParts): Actions {
     editFindings: (findings) => review.edit(findings),
     clearReview: () => run(() => review.clear()),
     print: () => globalThis.print(),
-    editSettings: (change) => run(() => practice.edit(change)),
+    editSettings: (change) =>
+      run(async () => {
+        await practice.edit(change);
+        if (change.microphone === undefined) return;
+        await room.end();
+        if (parts.listens()) await parts.listen(true);
+      }),
+    nameMicrophones: () => run(() => microphones.ask()),
     tryVoice: () => voice.say({ id: 'listening' }),
     loadWakeWordFile: (part, file) => run(() => practice.loadWakeWordFile(part, file)),
   };

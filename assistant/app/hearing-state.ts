@@ -1,8 +1,9 @@
+import { type Call, HEARD_BADLY } from '../../machines/contract/index.ts';
 import type { EarView } from '../screens/model.ts';
 import type { EarTrouble, TroubleKind } from '../ear/trouble.ts';
 
 /** Troubles after which sound still comes in: worth saying, but hearing goes on. */
-const MILD: readonly TroubleKind[] = ['clipped', 'wake word'];
+const MILD: readonly TroubleKind[] = [...HEARD_BADLY, 'wake word'];
 
 /** What is known of the ear; the view of it is a function of this and the time. */
 export interface HearingState {
@@ -27,13 +28,11 @@ export const AT_REST: HearingState = {
 /** Speech that never ended in a segment is forgotten after this, ms. */
 const LONGEST_SPEECH_MS = 8_000;
 
-/** The ear as the screen shows it at page time `nowMs`. */
+/** The ear as the screen shows it at page time `nowMs`; a mild trouble where nothing else is to be seen. */
 export function earView(state: HearingState, nowMs: number): EarView {
-  const grave = state.troubles.find(({ kind }) => !MILD.includes(kind)) ?? state.troubles[0];
+  const grave = state.troubles.find(({ kind }) => !MILD.includes(kind));
   if (state.phase === 'off') return { kind: 'off' };
-  if (grave !== undefined) {
-    return { kind: 'trouble', sentence: grave.sentence, remedy: grave.remedy };
-  }
+  if (grave !== undefined) return troubleView(grave);
   if (state.phase === 'starting') return { kind: 'starting', part: null };
   if (nowMs < state.speakingUntilMs) return { kind: 'speaking' };
   const { speechSinceMs } = state;
@@ -41,5 +40,31 @@ export function earView(state: HearingState, nowMs: number): EarView {
     return { kind: 'hearing' };
   }
   const leftMs = state.openUntilMs - nowMs;
-  return leftMs > 0 ? { kind: 'awake', leftMs } : { kind: 'asleep' };
+  if (leftMs > 0) return { kind: 'awake', leftMs };
+  // The newest: one that lasts all day would hide the others.
+  const mild = state.troubles.at(-1);
+  return mild === undefined ? { kind: 'asleep' } : troubleView(mild);
+}
+
+const troubleView = ({ sentence, remedy }: EarTrouble): EarView => ({
+  kind: 'trouble',
+  sentence,
+  remedy,
+});
+
+/** A mild trouble is not said again for so long: suction comes and goes, ms. */
+const SAID_AGAIN_MS = 10 * 60_000;
+
+/** Which troubles are said aloud, and how. */
+export class TroubleCalls {
+  readonly #saidMs = new Map<TroubleKind, number>();
+
+  /** The call for a trouble told at page time `nowMs`; null when it is only shown. */
+  callFor({ kind }: EarTrouble, nowMs: number): Call | null {
+    const mild = HEARD_BADLY.find((why) => why === kind);
+    if (mild === undefined) return kind === 'wake word' ? null : { id: 'cannot-hear' };
+    if (nowMs - (this.#saidMs.get(kind) ?? -Infinity) < SAID_AGAIN_MS) return null;
+    this.#saidMs.set(kind, nowMs);
+    return { id: 'hears-badly', why: mild };
+  }
 }

@@ -3,6 +3,7 @@ import { ATTENTION } from '../ear/attention.ts';
 import { Ear } from '../ear/ear.ts';
 import type { Hearing } from '../ear/listener.ts';
 import type { Level } from '../ear/level.ts';
+import type { MicrophoneChoice } from '../ear/devices.ts';
 import { Microphone } from '../ear/microphone.ts';
 import type { NeuralOptions } from '../ear/neural/options.ts';
 import { type EarTrouble, trouble, type TroubleKind } from '../ear/trouble.ts';
@@ -19,6 +20,8 @@ export interface ListeningSettings {
   readonly callSign: string;
   readonly followUpMs: number;
   readonly wakeWord: PorcupineSettings | null;
+  /** Null for the system's choice. */
+  readonly microphone: MicrophoneChoice | null;
 }
 
 /** Hearing that no case follows: what is heard goes to whoever tries the ear out. */
@@ -106,7 +109,7 @@ export class Listening {
         onTrouble: (found) => this.#trouble(found),
       });
       this.#ear = new Ear({
-        source: new Microphone(),
+        source: new Microphone(settings.microphone),
         recogniser: this.#recogniser,
         weights: await this.#weights,
         now: () => this.#clock.now(),

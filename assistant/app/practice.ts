@@ -88,11 +88,12 @@ export class Practice {
       ownProblems: own.map((one) => one.problem),
       problems: shelf.problems,
     });
-    const { followUpS, volume, pedalKey, letterKeys, retentionYears } = values;
+    const { followUpS, volume, microphone, pedalKey, letterKeys, retentionYears } = values;
     this.#kept = {
       ...this.#kept,
       followUpS,
       volume,
+      microphone,
       pedalKey,
       letterKeys,
       retentionYears,

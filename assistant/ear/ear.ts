@@ -3,6 +3,7 @@
  * and takes are page-monotonic ms, as the clock it is given tells them.
  */
 import { ATTENTION, type AttentionOptions } from './attention.ts';
+import { FAINT_SEGMENTS, faintInARow, speechLevel } from './faint.ts';
 import { levelOf, LevelWatch, type Level } from './level.ts';
 import { Listener, type Hearing } from './listener.ts';
 import { SAMPLE_RATE, type Pcm, type Recogniser } from './port.ts';
@@ -53,6 +54,7 @@ export class Ear {
   #clock = new StreamClock();
   #watch = new LevelWatch();
   #samples = 0;
+  #faint = 0;
   readonly #troubles = new Set<TroubleKind>();
 
   constructor(options: EarOptions) {
@@ -124,6 +126,8 @@ export class Ear {
     this.#clock = new StreamClock();
     this.#watch = new LevelWatch();
     this.#samples = 0;
+    this.#faint = 0;
+    this.#note('faint', false);
   }
 
   #take(frame: Pcm): void {
@@ -142,8 +146,14 @@ export class Ear {
     const { originMs } = this.#clock;
     if (event.kind === 'speechStart') this.#options.onSpeech?.(event.startMs + originMs);
     if (event.kind !== 'segment') return;
+    const segment = shifted(event, originMs);
+    // Our own calls come back faintly, as they should.
+    if (!this.#listener.soundsDuring(segment)) {
+      this.#faint = faintInARow(this.#faint, speechLevel(event));
+      this.#note('faint', this.#faint >= FAINT_SEGMENTS);
+    }
     try {
-      const hearing = await this.#listener.hear(shifted(event, originMs));
+      const hearing = await this.#listener.hear(segment);
       this.#note('recogniser', false);
       this.#options.onHeard(hearing);
     } catch (error) {

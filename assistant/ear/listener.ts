@@ -93,6 +93,11 @@ export class Listener {
     this.#state = whileSounding(this.#state, call, this.#attention);
   }
 
+  /** Whether a call, or its echo, may be in a segment. */
+  soundsDuring(segment: SpeechSegment): boolean {
+    return soundingDuring(this.#state, segment, this.#attention).length > 0;
+  }
+
   /** Tells that Seatcall was addressed by other means than the recogniser. */
   addressed(atMs: number): void {
     this.#state = whenAddressed(this.#state, atMs, this.#attention);

@@ -1,9 +1,10 @@
 /** The microphone as a {@link SoundSource}: opens it, keeps it open, says what is wrong. */
+import { isAbsent, type MicrophoneChoice } from './devices.ts';
 import workletUrl from './microphone.worklet.ts?worker&url';
 import { SAMPLE_RATE, type Pcm } from './port.ts';
 import { Resampler } from './resample.ts';
 import type { SoundHandlers, SoundSource } from './sound-source.ts';
-import { microphoneTrouble, trouble, type TroubleKind } from './trouble.ts';
+import { microphoneTrouble, otherDevice, trouble, type TroubleKind } from './trouble.ts';
 
 /**
  * Echo is cancelled so that our own calls reach the ear faintly. Noise suppression is off: the
@@ -29,16 +30,18 @@ interface OpenMicrophone {
 }
 
 export class Microphone implements SoundSource {
-  readonly #deviceId: string | undefined;
+  readonly #chosen: MicrophoneChoice | null;
   #handlers: SoundHandlers | null = null;
   #open: OpenMicrophone | null = null;
   #opening = false;
+  /** Something changed while the microphone was being opened. */
+  #changed = false;
   readonly #troubles = new Set<TroubleKind>();
   #watch = new AbortController();
 
-  /** `deviceId` as `enumerateDevices` gives it; left out: the system's choice. */
-  constructor(deviceId?: string) {
-    this.#deviceId = deviceId;
+  /** `chosen`: listened with whenever it is there; null, and while it is not: the system's choice. */
+  constructor(chosen: MicrophoneChoice | null = null) {
+    this.#chosen = chosen;
   }
 
   async start(handlers: SoundHandlers): Promise<void> {
@@ -57,9 +60,7 @@ export class Microphone implements SoundSource {
   /** A device that comes back and a permission that is given open the microphone again. */
   async #watchWorld(): Promise<void> {
     const { signal } = this.#watch;
-    const again = (): void => {
-      if (!this.#open) void this.#tryOpen();
-    };
+    const again = (): void => void this.#lookAgain();
     navigator.mediaDevices?.addEventListener('devicechange', again, { signal });
     const touched = (): void => {
       if (this.#open?.context.state === 'suspended') void this.#open.context.resume();
@@ -74,25 +75,71 @@ export class Microphone implements SoundSource {
     }
   }
 
+  async #lookAgain(): Promise<void> {
+    if (this.#opening) this.#changed = true;
+    else if (!this.#open) await this.#tryOpen();
+    else if (this.#troubles.has('other device')) await this.#takeChosen();
+  }
+
   async #tryOpen(): Promise<void> {
-    if (this.#opening || !this.#handlers) return;
+    await this.#whileOpening(async () => {
+      try {
+        if (!navigator.mediaDevices) throw new DOMException('no mediaDevices', 'NotSupportedError');
+        const isChosen = await this.#openBest();
+        for (const kind of OPENING) this.#well(kind);
+        if (isChosen || this.#chosen === null) this.#well('other device');
+        else this.#report(otherDevice(this.#chosen.label));
+      } catch (error) {
+        await this.#close();
+        this.#report(microphoneTrouble(error));
+      }
+    });
+  }
+
+  /** Listens with the chosen microphone, or while it is not there with the system's choice; whether it is the chosen. */
+  async #openBest(): Promise<boolean> {
+    const chosen = this.#chosen === null ? null : await openIfThere(this.#chosen);
+    await this.#listen(chosen ?? (await openDevice(null)));
+    return chosen !== null;
+  }
+
+  /** Changes over to the chosen microphone if it is there again. */
+  async #takeChosen(): Promise<void> {
+    await this.#whileOpening(async () => {
+      const devices = await navigator.mediaDevices.enumerateDevices().catch(() => []);
+      if (!devices.some(({ deviceId }) => deviceId === this.#chosen?.id)) return;
+      const stream = await openDevice(this.#chosen).catch(() => null);
+      // Not ready yet, or held by another program: the one that listens goes on.
+      if (stream === null) return;
+      await this.#close();
+      try {
+        await this.#listen(stream);
+        this.#well('other device');
+      } catch (error) {
+        await this.#close();
+        this.#report(microphoneTrouble(error));
+      }
+    });
+  }
+
+  /** One opening at a time; a device that came or went meanwhile is looked at after it. */
+  async #whileOpening(open: () => Promise<void>): Promise<void> {
+    if (!this.#handlers) return;
+    if (this.#opening) {
+      this.#changed = true;
+      return;
+    }
     this.#opening = true;
     try {
-      if (!navigator.mediaDevices) throw new DOMException('no mediaDevices', 'NotSupportedError');
-      const audio = this.#deviceId
-        ? { ...CONSTRAINTS, deviceId: { exact: this.#deviceId } }
-        : CONSTRAINTS;
-      const stream = await navigator.mediaDevices.getUserMedia({ audio });
-      await this.#listen(stream);
+      await open();
       // Stopped while the browser was asking: a microphone nobody listens to is let go.
       if (!this.#handlers) await this.#close();
-      for (const kind of OPENING) this.#well(kind);
-    } catch (error) {
-      await this.#close();
-      this.#report(microphoneTrouble(error));
     } finally {
       this.#opening = false;
     }
+    if (!this.#changed) return;
+    this.#changed = false;
+    await this.#lookAgain();
   }
 
   async #listen(stream: MediaStream): Promise<void> {
@@ -170,6 +217,19 @@ export class Microphone implements SoundSource {
     if (this.#troubles.delete(kind)) this.#handlers?.onWell(kind);
   }
 }
+
+/** Opens `chosen`, or the system's choice. Rejects as `getUserMedia` does. */
+function openDevice(chosen: MicrophoneChoice | null): Promise<MediaStream> {
+  const audio = chosen === null ? CONSTRAINTS : { ...CONSTRAINTS, deviceId: { exact: chosen.id } };
+  return navigator.mediaDevices.getUserMedia({ audio });
+}
+
+/** Opens `chosen`; null when it is not there. Rejects as `getUserMedia` does otherwise. */
+const openIfThere = (chosen: MicrophoneChoice): Promise<MediaStream | null> =>
+  openDevice(chosen).catch((error: unknown) => {
+    if (isAbsent(error)) return null;
+    throw error;
+  });
 
 /** At 16 kHz where the browser resamples for us, else at the device's own rate. */
 function openContext(stream: MediaStream): {

@@ -9,6 +9,8 @@ export type TroubleKind =
   | 'muted'
   | 'silent'
   | 'clipped'
+  | 'faint'
+  | 'other device'
   | 'suspended'
   | 'recogniser'
   | 'wake word';
@@ -57,6 +59,14 @@ const SAYINGS: Record<TroubleKind, { readonly sentence: string; readonly remedy:
     sentence: 'The microphone is too loud.',
     remedy: 'Turn its level down, or move it away from the suction.',
   },
+  faint: {
+    sentence: 'Speech comes in very softly.',
+    remedy: 'Wear the microphone nearer to the mouth, or turn its level up.',
+  },
+  'other device': {
+    sentence: 'Another microphone is listening.',
+    remedy: 'Plug in the chosen one, or choose another in the settings.',
+  },
   suspended: {
     sentence: 'The browser has paused the sound.',
     remedy: 'Touch the screen or press the pedal once.',
@@ -78,6 +88,17 @@ export function trouble(
   said: { readonly sentence?: string; readonly remedy?: string } = {},
 ): EarTrouble {
   return { kind, ...SAYINGS[kind], ...said, detail };
+}
+
+/** Longer names are cut, so that the chairside screen holds them. */
+const NAME_LENGTH = 36;
+
+/** The chosen microphone, named as the browser names it, is not there, and another one listens. */
+export function otherDevice(label: string): EarTrouble {
+  const name = label.length > NAME_LENGTH ? `${label.slice(0, NAME_LENGTH - 1).trimEnd()}…` : label;
+  return trouble('other device', label, {
+    remedy: `Plug in “${name}”, or choose another in the settings.`,
+  });
 }
 
 /**

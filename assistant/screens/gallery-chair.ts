@@ -341,8 +341,9 @@ export const CHAIR_SAMPLES = {
     },
     {
       kind: 'trouble',
-      sentence: 'The microphone is gone.',
-      remedy: 'Plug it in again; hearing goes on by itself. Pedal, keys and touch work meanwhile.',
+      // As long as this sentence becomes with a name out of a browser.
+      sentence: 'Another microphone is listening.',
+      remedy: 'Plug in “Headset at chair 2 (USB, invented),…”, or choose another in the settings.',
     },
     heard('seating now', 'refused', 'typed'),
     { id: 'working-time-over' },

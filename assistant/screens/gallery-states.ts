@@ -74,6 +74,7 @@ const resting: AppState = {
       callSign: 'lantern',
       followUpS: 8,
       volume: 0.8,
+      microphone: null,
       pedalKey: 'F13',
       letterKeys: true,
       retentionYears: 10,
@@ -84,6 +85,7 @@ const resting: AppState = {
       ],
       shelf: draft.shelf,
     },
+    microphones: [],
     callSignProblem: null,
     ownProblems: [null, null],
     problems: [],
@@ -257,6 +259,18 @@ export const GALLERY: Readonly<Record<string, AppState>> = {
     ]),
   ),
   settings: { ...resting, page: 'settings' },
+  'settings-microphone-away': {
+    ...resting,
+    page: 'settings',
+    settings: {
+      ...resting.settings,
+      values: {
+        ...resting.settings.values,
+        microphone: { id: 'b', label: 'Headset at chair 2 (invented)' },
+      },
+      microphones: [{ id: 'a', label: 'Built-in microphone (invented)' }],
+    },
+  },
   'record-passphrase': recorded({ kind: 'whole', signed: false }, { asking: 'passphrase' }),
   'record-deletion': recorded(
     { kind: 'whole', signed: false },

@@ -80,6 +80,7 @@ const actions: Actions = {
     if (state === undefined) return;
     change({ settings: { ...state.settings, values: { ...state.settings.values, ...values } } });
   },
+  nameMicrophones: log('nameMicrophones'),
   tryVoice: log('tryVoice'),
   loadWakeWordFile: log('loadWakeWordFile'),
 };

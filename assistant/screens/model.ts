@@ -12,6 +12,7 @@ import type {
 } from '../../machines/contract/index.ts';
 import type { DeletionReason } from '../../machines/record/index.ts';
 import type { OwnPhrase } from '../../prompts/phrases/index.ts';
+import type { MicrophoneChoice } from '../ear/devices.ts';
 import type { CaseSummary } from '../store/store.ts';
 import type { CaseDraft, ShelfDraft } from './draft.ts';
 import type { FindingsDraft, ReviewState } from './review-model.ts';
@@ -221,6 +222,8 @@ export interface Settings {
   readonly followUpS: number;
   /** 0 to 1. */
   readonly volume: number;
+  /** Null for the system's choice. */
+  readonly microphone: MicrophoneChoice | null;
   /** `KeyboardEvent.code` of the pedal's key; null when there is no pedal. */
   readonly pedalKey: string | null;
   /** Single letters act as commands at the chair. */
@@ -236,6 +239,8 @@ export interface Settings {
 
 export interface SettingsState {
   readonly values: Settings;
+  /** Those connected; empty as long as the browser tells of none, such as before it is allowed. */
+  readonly microphones: readonly MicrophoneChoice[];
   /** Why the call sign does not serve; null when it does. */
   readonly callSignProblem: string | null;
   /** Why each of the practice's own phrases does not serve; null where it does. */
@@ -323,6 +328,8 @@ export interface Actions {
   clearReview(): void;
   print(): void;
   editSettings(change: Partial<Settings>): void;
+  /** Asks for the microphone, so that those connected can be shown by name. */
+  nameMicrophones(): void;
   /** Says a sentence at the volume set. */
   tryVoice(): void;
   loadWakeWordFile(part: 'model' | 'keyword', file: File): void;

@@ -59,6 +59,42 @@ function callSign({ values, callSignProblem }: SettingsState, actions: Actions):
     )}`;
 }
 
+const SYSTEMS_CHOICE = [['', 'The system’s choice']] as const;
+
+function microphone({ values, microphones }: SettingsState, actions: Actions): TemplateResult {
+  const chosen = values.microphone;
+  const isAway = chosen !== null && microphones.every(({ id }) => id !== chosen.id);
+  // As long as no names are known, nobody knows either what is connected.
+  const away = microphones.length === 0 ? '' : ' (not connected)';
+  return html`<h2>Microphone</h2>
+    ${choiceField(
+      {
+        path: 'microphone',
+        label: 'Listen with',
+        hint: 'While the one chosen is not connected, the system’s choice listens, and Seatcall says so.',
+        choices: [
+          ...SYSTEMS_CHOICE,
+          ...microphones.map(({ id, label }) => [id, label] as const),
+          ...(isAway ? [[chosen.id, `${chosen.label}${away}`] as const] : []),
+        ],
+        value: chosen?.id ?? '',
+        set: (value) => {
+          const known = chosen === null ? microphones : [...microphones, chosen];
+          actions.editSettings({ microphone: known.find(({ id }) => id === value) ?? null });
+        },
+      },
+      [],
+    )}
+    ${
+      microphones.length > 0
+        ? nothing
+        : html`<p class="note">The browser names the microphones when one is allowed.</p>
+            <button type="button" class="act" @click=${press(() => actions.nameMicrophones())}>
+              Allow and show them
+            </button>`
+    }`;
+}
+
 function voice({ values }: SettingsState, actions: Actions): TemplateResult {
   return html`<h2>Voice</h2>
     ${slider(
@@ -225,9 +261,9 @@ export function settingsPage(state: AppState, actions: Actions): TemplateResult 
     'Settings',
     html`<div class="settings">
       <section aria-label="Hearing and voice">
-        ${callSign(settings, actions)} ${voice(settings, actions)} ${pedal(settings, actions)}
-        ${ownPhrases(settings, actions)} ${wakeWord(settings.values.wakeWord, actions)}
-        ${keeping(settings, actions)}
+        ${callSign(settings, actions)} ${microphone(settings, actions)} ${voice(settings, actions)}
+        ${pedal(settings, actions)} ${ownPhrases(settings, actions)}
+        ${wakeWord(settings.values.wakeWord, actions)} ${keeping(settings, actions)}
         <h2>About</h2>
         <p class="note">
           Numbers that were not published are marked so in every plan. The clinician decides.

@@ -27,6 +27,11 @@ export const Settings = z.object({
   volume: z.number().min(0).max(1).default(0.8),
   /** Seconds after a call sign, a command or a question in which commands need no call sign. */
   followUpS: z.number().min(2).max(20).default(8),
+  /** The chosen microphone, as the browser knows it; null for the system's choice. */
+  microphone: z
+    .strictObject({ id: z.string().min(1).max(500), label: z.string().min(1).max(500) })
+    .nullable()
+    .default(null),
   /** `KeyboardEvent.code` of the pedal's key. */
   pedalKey: z.string().min(1).max(40).nullable().default(null),
   /** Single letters act as commands at the chair. */

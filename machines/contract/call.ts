@@ -9,6 +9,9 @@ const of = { tooth: z.enum(TEETH).optional() };
 const seconds = z.int().min(0);
 const reason = z.enum(REASONS);
 
+/** What makes hearing worse without ending it. */
+export const HEARD_BADLY = ['other device', 'faint', 'clipped'] as const;
+
 /** What Seatcall says aloud. Words, priority and deadline are in the catalogue in `prompts`. */
 export const Call = z.discriminatedUnion('id', [
   /** First call of a case: supports a licensed clinician, does not replace judgement or instructions for use. */
@@ -93,6 +96,8 @@ export const Call = z.discriminatedUnion('id', [
   z.strictObject({ id: z.literal('listening') }),
   /** The microphone is in trouble; the screen says what to do. */
   z.strictObject({ id: z.literal('cannot-hear') }),
+  /** It hears, but not as it should. */
+  z.strictObject({ id: z.literal('hears-badly'), why: z.enum(HEARD_BADLY) }),
   z.strictObject({ id: z.literal('finished'), ...of }),
   z.strictObject({ id: z.literal('closed') }),
 ]);

@@ -35,7 +35,7 @@ export { Command, Stamp } from './command.ts';
 export type { CommandType } from './command.ts';
 export { CAUSES, NEVER_OVERRIDDEN, REFUSALS, Refusal } from './refusal.ts';
 export type { CauseId, RefusalId } from './refusal.ts';
-export { Call } from './call.ts';
+export { Call, HEARD_BADLY } from './call.ts';
 export type { CallId } from './call.ts';
 export { Dwell, GoodFor, Mark, Plan, PlanStep, Retention, UnitPlan } from './plan.ts';
 export type { Live } from './live.ts';

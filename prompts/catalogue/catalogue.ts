@@ -6,6 +6,7 @@ import {
   CAUTIONS,
   CONTAMINANTS,
   FINDINGS,
+  HEARD_BADLY,
   NEVER_OVERRIDDEN,
   REASONS,
   type RefusalId,
@@ -36,6 +37,12 @@ const words = (step: StepId): StepWords => STEP_WORDS[step];
 const name = (step: StepId): string => sentence(words(step).name);
 const first = (step: StepId): string => `First, ${words(step).name}.`;
 const instead = (step: StepId): string => `Instead, ${words(step).name}.`;
+/** What is wrong with hearing, and what to do about it; labels of devices stand on the screen. */
+const HEARD_BADLY_WORDS = {
+  'other device': ['Another microphone is listening.', 'Look at the screen.'],
+  faint: ['Speech is too soft.', 'Move the microphone closer.'],
+  clipped: ['The microphone is too loud.', 'Turn it down.'],
+} as const satisfies Record<Of<'hears-badly'>['why'], readonly string[]>;
 const NAMES = STEPS.map(name);
 // Never "yes or no": a quick answer would be taken for Seatcall's own voice.
 const AGREED = 'Agreed?';
@@ -309,6 +316,13 @@ export const CATALOGUE = {
   ),
   listening: always('chatter', 1_500, 'Listening.'),
   'cannot-hear': always('alarm', 10_000, 'The microphone is not working.', 'Look at the screen.'),
+  'hears-badly': says(
+    'step',
+    // It lasts, and waits for the words that open a case.
+    30_000,
+    ({ why }) => HEARD_BADLY_WORDS[why],
+    HEARD_BADLY.flatMap((why) => HEARD_BADLY_WORDS[why]),
+  ),
   finished: always('step', 20_000, 'This unit is finished.'),
   closed: always('step', 20_000, 'Case closed. The record is sealed.'),
 } as const satisfies Catalogue;

@@ -1,6 +1,10 @@
 import { createServer } from 'node:http';
+import { fileURLToPath } from 'node:url';
+import type { Page } from 'playwright-core';
 import { afterEach, expect, it } from 'vitest';
 import { Operatory, VIEWPORTS } from './harness.ts';
+
+const OUT = fileURLToPath(new URL('../.out/', import.meta.url));
 
 let operatory: Operatory | undefined;
 afterEach(() => operatory?.close());
@@ -131,4 +135,89 @@ it('the page is cross-origin isolated, so that threads can share memory', async 
   operatory = await Operatory.open({ viewport: 'wall' });
   expect(await operatory.page.evaluate(() => crossOriginIsolated)).toBe(true);
   expect(operatory.page.viewportSize()).toEqual(VIEWPORTS.wall);
+});
+
+declare global {
+  interface Window {
+    /** Set by {@link plug}: every microphone that was opened since, in order. */
+    seatcallOpened?: MediaStreamTrack[];
+  }
+}
+
+/** Pulls the microphone called `label` out of the page, or plugs it in again. */
+function plug(page: Page, label: string, isIn: boolean): Promise<void> {
+  return page.evaluate(
+    ({ label: name, isIn: stays }) => {
+      const devices = navigator.mediaDevices;
+      const browsers = MediaDevices.prototype;
+      const all = browsers.enumerateDevices.bind(devices);
+      const open = browsers.getUserMedia.bind(devices);
+      const opened = (window.seatcallOpened ??= []);
+      devices.enumerateDevices = async () =>
+        (await all()).filter((device) => stays || device.label !== name);
+      devices.getUserMedia = async (wanted) => {
+        const out = (await all()).find((device) => device.label === name)?.deviceId;
+        const audio = typeof wanted?.audio === 'object' ? wanted.audio : {};
+        const isOut = !stays && JSON.stringify(audio.deviceId) === JSON.stringify({ exact: out });
+        // The browser itself has to find that there is no such device.
+        const stream = await open({
+          audio: isOut ? { ...audio, deviceId: { exact: 'pulled out' } } : audio,
+        });
+        opened.push(...stream.getAudioTracks());
+        return stream;
+      };
+      devices.dispatchEvent(new Event('devicechange'));
+    },
+    { label, isIn },
+  );
+}
+
+/** Names of the microphones that were opened since the first {@link plug}, and which are open still. */
+const openedIn = (page: Page): Promise<readonly (readonly string[])[]> =>
+  page.evaluate(() =>
+    (window.seatcallOpened ?? []).map(({ label, readyState }) => [label, readyState]),
+  );
+
+it('the chosen microphone that is not there is named, another listens, and it is taken again', async () => {
+  operatory = await Operatory.open({
+    talk: { utterances: [], noises: [{ kind: 'hiss', snrDb: 35, seed: 3 }], tailMs: 60_000 },
+  });
+  const { page } = operatory;
+  await page.getByRole('button', { name: 'Settings' }).click();
+  const listenWith = page.getByLabel('Listen with');
+  await listenWith
+    .locator('option', { hasText: 'Fake Audio Input 2' })
+    .waitFor({ state: 'attached' });
+  await listenWith.selectOption({ label: 'Fake Audio Input 2' });
+  // What was chosen outlives the page.
+  await page.reload();
+  await plug(page, 'Fake Audio Input 2', false);
+  await page.getByRole('button', { name: 'Settings' }).click();
+  await listenWith.locator('option', { hasText: 'not connected' }).waitFor({ state: 'attached' });
+  expect(await listenWith.locator('option:checked').textContent()).toBe(
+    'Fake Audio Input 2 (not connected)',
+  );
+  for (const [width, height] of [
+    [1280, 800],
+    [1024, 768],
+  ] as const) {
+    await page.setViewportSize({ width, height });
+    await page.screenshot({ path: `${OUT}settings-microphone-${width}.png` });
+  }
+
+  await page.getByRole('button', { name: 'Desk' }).click();
+  await page.getByRole('button', { name: /^Zirconia/u }).click();
+  await page.getByRole('button', { name: 'Open case', exact: true }).click();
+  await operatory.until('said', /Another microphone is listening/u, 60_000);
+  const told = await operatory.until('ear', /^Another microphone is listening/u, 60_000);
+  await operatory.until('alert', /Plug in “Fake Audio Input 2”/u);
+  expect(await openedIn(page)).toEqual([['Fake Default Audio Input', 'live']]);
+  await page.screenshot({ path: `${OUT}chair-other-microphone.png` });
+  await plug(page, 'Fake Audio Input 2', true);
+  await operatory.until('ear', /^Asleep/u, 60_000, told);
+  expect(await openedIn(page)).toEqual([
+    ['Fake Default Audio Input', 'ended'],
+    ['Fake Audio Input 2', 'live'],
+  ]);
+  expect(operatory.problems).toEqual({ console: [], page: [], outside: [] });
 });

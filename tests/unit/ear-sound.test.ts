@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { FAINT_SEGMENTS, faintInARow, speechLevel } from '../../assistant/ear/faint.ts';
 import { levelOf, LevelWatch } from '../../assistant/ear/level.ts';
 import { Resampler } from '../../assistant/ear/resample.ts';
 import { StreamClock } from '../../assistant/ear/stream-clock.ts';
@@ -34,6 +35,26 @@ describe('level', () => {
     expect(levelOf(frame).clipped).toBe(false);
     frame[2] = 0.9995;
     expect(levelOf(frame).clipped).toBe(true);
+  });
+});
+
+describe('the level of speech', () => {
+  it('leaves the padding out', () => {
+    const pcm = new Float32Array(16_000);
+    pcm.set(sine(500, 16_000, 8_000, 0.01), 4_000);
+    const [startMs, endMs] = [7_000, 8_000];
+    const segment = { kind: 'segment', pcm, startMs, endMs, cut: false } as const;
+    const speech = { speechStartMs: 7_250, speechEndMs: 7_750 };
+    expect(speechLevel({ ...segment, ...speech })).toBeCloseTo(-43.01, 1);
+  });
+
+  it.each([
+    ['three in a row are faint', [-60, -51, -55], true],
+    ['two are not', [-60, -51], false],
+    ['nor with a loud enough one among them', [-60, -60, -49, -60], false],
+    ['a loud enough one ends it', [-60, -60, -60, -60, -50], false],
+  ])('%s', (_, levels, isFaint) => {
+    expect(levels.reduce(faintInARow, 0) >= FAINT_SEGMENTS).toBe(isFaint);
   });
 });
 

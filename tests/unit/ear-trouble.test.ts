@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { microphoneTrouble, trouble } from '../../assistant/ear/trouble.ts';
+import { AT_REST, earView, TroubleCalls } from '../../assistant/app/hearing-state.ts';
+import { isAbsent, microphonesAmong } from '../../assistant/ear/devices.ts';
+import { microphoneTrouble, otherDevice, trouble } from '../../assistant/ear/trouble.ts';
 import { openPorcupine } from '../../assistant/ear/wake/porcupine.ts';
 import { porcupineTrouble } from '../../assistant/ear/wake/porcupine-trouble.ts';
 import { openWakeWord } from '../../assistant/ear/wake/index.ts';
@@ -36,6 +38,78 @@ describe('the microphone’s errors, by the names of Media Capture and Streams',
       remedy: "Allow the microphone in the browser's address bar; hearing starts by itself then.",
       detail: 'NotAllowedError: no',
     });
+  });
+});
+
+describe('the chosen microphone', () => {
+  it('is missed by its name, with what to do', () => {
+    expect(otherDevice('Headset')).toEqual({
+      kind: 'other device',
+      sentence: 'Another microphone is listening.',
+      remedy: 'Plug in “Headset”, or choose another in the settings.',
+      detail: 'Headset',
+    });
+    expect(otherDevice('Headset '.repeat(20)).remedy).toMatch(/“(?:Headset ){4}Hea…”/u);
+  });
+
+  it.each([
+    ['OverconstrainedError', true],
+    ['NotFoundError', true],
+    ['NotAllowedError', false],
+    ['NotReadableError', false],
+  ])('after %s it is absent: %s', (name, absent) => {
+    expect(isAbsent(new DOMException('no', name))).toBe(absent);
+  });
+
+  it('is one of the inputs with a name, not what stands for the system’s choice', () => {
+    const device = (kind: MediaDeviceKind, deviceId: string, label: string) => ({
+      kind,
+      deviceId,
+      label,
+    });
+    expect(
+      microphonesAmong([
+        device('audioinput', 'default', 'Default - Headset'),
+        device('audioinput', 'communications', 'Communications - Headset'),
+        device('audioinput', 'a', 'Headset (0a12:100F)'),
+        device('audiooutput', 'b', 'Speaker'),
+        device('videoinput', 'c', 'Camera'),
+      ]),
+    ).toEqual([{ id: 'a', label: 'Headset' }]);
+    // Before the microphone was allowed, all of them look like this.
+    expect(microphonesAmong([device('audioinput', '', '')])).toEqual([]);
+  });
+});
+
+describe('what makes hearing worse', () => {
+  const on = { ...AT_REST, phase: 'on' } as const;
+  const { sentence: softly, remedy } = trouble('faint');
+
+  it('is shown where nothing else is to be seen, and gives way to what ends hearing', () => {
+    const troubles = [trouble('faint')];
+    expect(earView({ ...on, troubles }, 0)).toEqual({ kind: 'trouble', sentence: softly, remedy });
+    const lasting = [otherDevice('Headset'), ...troubles];
+    expect(earView({ ...on, troubles: lasting }, 0)).toMatchObject({ sentence: softly });
+    expect(earView({ ...on, troubles, speechSinceMs: 0 }, 100)).toEqual({ kind: 'hearing' });
+    expect(earView({ ...on, troubles, openUntilMs: 900 }, 100).kind).toBe('awake');
+    expect(earView({ ...on, troubles: [...troubles, trouble('lost')] }, 0)).toMatchObject({
+      sentence: 'The microphone is gone.',
+    });
+  });
+
+  it('is said once in ten minutes; what ends hearing is said each time', () => {
+    const calls = new TroubleCalls();
+    const said = (kind: 'faint' | 'clipped' | 'lost' | 'wake word', minute: number) =>
+      calls.callFor(trouble(kind), minute * 60_000);
+    const faint = { id: 'hears-badly', why: 'faint' };
+    expect([said('faint', 0), said('faint', 9.9), said('clipped', 9.9)]).toEqual([
+      faint,
+      null,
+      { id: 'hears-badly', why: 'clipped' },
+    ]);
+    expect(said('faint', 10)).toEqual(faint);
+    const deaf = { id: 'cannot-hear' };
+    expect([said('lost', 11), said('lost', 11), said('wake word', 11)]).toEqual([deaf, deaf, null]);
   });
 });
 

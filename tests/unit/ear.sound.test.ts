@@ -167,6 +167,28 @@ describe('what is wrong', () => {
     expect(bench.told).toEqual(['silent', 'well: silent', 'clipped', 'well: clipped']);
   });
 
+  it('speech that stays faint is told, and its end; our own faint calls are no speech', async () => {
+    const bench = new Bench(engine);
+    await bench.ear.start();
+    const pcm = await say('lantern next step');
+    const faint = pcm.map((sample) => sample * 0.01);
+    for (let call = 0; call < 4; call += 1) {
+      const from = bench.nowMs;
+      bench.ear.speaking({ text: 'Next step.', from, until: Infinity });
+      await bench.playAndWait(faint);
+      bench.ear.speaking({ text: 'Next step.', from, until: bench.nowMs });
+    }
+    // Longer than an echo.
+    bench.play(new Float32Array(32_000).fill(0.0001));
+    await bench.playAndWait(faint);
+    await bench.playAndWait(faint);
+    expect(bench.told).toEqual([]);
+    await bench.playAndWait(faint);
+    expect(bench.told).toEqual(['faint']);
+    await bench.playAndWait(pcm);
+    expect(bench.told).toEqual(['faint', 'well: faint']);
+  });
+
   it('half a command before the microphone is lost goes with no other', async () => {
     const bench = new Bench(engine);
     await bench.ear.start();

@@ -145,6 +145,7 @@ describe('settings', () => {
         callSign: null,
         volume: 0.25,
         followUpS: 8,
+        microphone: null,
         pedalKey: null,
         letterKeys: true,
         retentionYears: null,
@@ -153,6 +154,15 @@ describe('settings', () => {
         shelf: null,
       },
       dropped: ['callSign', 'shelf'],
+    });
+    // Kept before a microphone could be chosen, and with one that names nothing.
+    expect(readSettings({ volume: 0.25 })).toMatchObject({
+      settings: { volume: 0.25, microphone: null },
+      dropped: [],
+    });
+    expect(readSettings({ microphone: { id: '', label: 'Headset' } })).toMatchObject({
+      settings: { microphone: null },
+      dropped: ['microphone'],
     });
     expect(readSettings('junk')).toMatchObject({ settings: { volume: 0.8 }, dropped: ['all'] });
   });
