@@ -41,6 +41,17 @@ export default defineConfig({
     chunkSizeWarningLimit: 3500,
     rolldownOptions: {
       checks: { pluginTimings: false },
+      output: {
+        // What the page and its review worker share, and nothing that touches the page.
+        codeSplitting: {
+          groups: [
+            {
+              name: 'core',
+              test: /\/machines\/|\/store\/signing|\/node_modules\/(?:zod|xstate|@noble|canonicalize)\//u,
+            },
+          ],
+        },
+      },
     },
   },
   server: { port: PORT + 1, strictPort: true, fs: { allow: [here('.')] } },

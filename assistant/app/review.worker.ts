@@ -15,6 +15,12 @@ async function answer(request: ReviewRequest, earlier: Promise<void>): Promise<v
   }
 }
 
-addEventListener('message', ({ data }: MessageEvent<ReviewRequest>) => {
-  before = answer(data, before);
-});
+/** Where this script lies, for the page that imports it to start it as a worker. */
+export const address = import.meta.url;
+
+// Imported by the page it only tells its address.
+if (typeof document === 'undefined') {
+  addEventListener('message', ({ data }: MessageEvent<ReviewRequest>) => {
+    before = answer(data, before);
+  });
+}

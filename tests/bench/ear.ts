@@ -52,6 +52,8 @@ interface Line {
   readonly right: number;
   readonly wrong: number;
   readonly nothing: number;
+  /** Of `nothing`: what would be asked back. */
+  readonly asked: number;
   readonly ms50: number;
   readonly ms95: number;
   /** Processor time, which other work on the machine does not stretch. */
@@ -75,7 +77,7 @@ async function measure(
   level: string,
   samples: readonly Sample[],
 ): Promise<Line> {
-  let [right, wrong, nothing] = [0, 0, 0];
+  let [right, wrong, nothing, asked] = [0, 0, 0, 0];
   const [ms, cpu]: [number[], number[]] = [[], []];
   for (const sample of samples) {
     if (sample.grammar !== undefined) await recogniser.load(sample.grammar);
@@ -84,7 +86,8 @@ async function measure(
     const { user, system } = process.cpuUsage(used);
     ms.push(performance.now() - wall);
     cpu.push((user + system) / 1_000);
-    if (heard === null) nothing++;
+    if (heard?.sure === false) asked++;
+    if (heard === null || !heard.sure) nothing++;
     else if (sample.isRight(heard.phrase)) right++;
     else wrong++;
   }
@@ -95,6 +98,7 @@ async function measure(
     right,
     wrong,
     nothing,
+    asked,
     ms50: quantile(byMs, 0.5),
     ms95: quantile(byMs, 0.95),
     cpu50: quantile(byCpu, 0.5),
@@ -109,6 +113,7 @@ const row = (line: Record<keyof Line, string | number>): string =>
     line.right,
     line.wrong,
     line.nothing,
+    line.asked,
     line.ms50,
     line.ms95,
     line.cpu50,
@@ -222,6 +227,7 @@ process.stdout.write(
     right: 'right',
     wrong: 'wrong',
     nothing: 'nothing',
+    asked: 'asked',
     ms50: 'ms p50',
     ms95: 'ms p95',
     cpu50: 'cpu p50',

@@ -133,8 +133,8 @@ it('a worker killed is there again within a second, and hears what it was at', a
   const page = await surgery();
   const { tookMs, ...rest } = await page.evaluate(() => earPage.killWorker());
   expect(rest).toEqual({
-    first: { phrase: 'seating', score: 0.9 },
-    second: { phrase: 'next step', score: 0.9 },
+    first: { phrase: 'seating', score: 0.9, sure: true },
+    second: { phrase: 'next step', score: 0.9, sure: true },
     deaths: ['the worker is gone'],
     workers: 2,
   });
