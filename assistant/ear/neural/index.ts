@@ -16,6 +16,8 @@ export type { CreateNeuralRecogniser, NeuralOptions, Weights } from './options.t
 const KEPT_GRAMMARS = 24;
 /** A sound that never rises above this is quiet, such as what the engine is warmed with. */
 const QUIET_PEAK = 1e-3;
+/** A sound longer than this is talk, not a command, and is searched once: talk must not hold up what follows, seconds. */
+const LONGEST_AGAIN = 8;
 /** Longest segment heard, seconds; the model was trained on less than 30, commands take fewer. */
 const LONGEST = 20;
 /** Tokens a second that the quickest speech may come to, and those any segment may have. */
@@ -87,7 +89,10 @@ class NeuralRecogniser implements Recogniser {
     const seconds = sound.length / SAMPLE_RATE - 2 * QUIET_SECONDS;
     const begun = await this.#network.begin(await this.#network.encode(sound));
     const first = await this.#look(begun, seconds, walk, NARROW);
-    const again = first.isWorthAnother && part.some((sample) => Math.abs(sample) > QUIET_PEAK);
+    const again =
+      first.isWorthAnother &&
+      seconds <= LONGEST_AGAIN &&
+      part.some((sample) => Math.abs(sample) > QUIET_PEAK);
     const second = again ? await this.#look(begun, seconds, walk, WIDE) : first;
     const { phrase, score } = second.score > first.score ? second : first;
     if (phrase === null || score < Math.min(ASKED_FROM, this.#threshold)) return null;
