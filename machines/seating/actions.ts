@@ -148,10 +148,14 @@ function rinseDue(context: UnitContext, agent: StepId): UnitContext['steps'] {
   return open ? context.steps : setSteps(context, [rinse], 'again');
 }
 
-/** The prep is cleaned or roughened once more: what was put on it is gone, and due again. */
-export function prepReworked({ context }: Facts): Change {
+/**
+ * The prep is cleaned or roughened once more: what was put on it is gone, and due again. So is a
+ * cleaning that begins anew, until it ends: what it works with lies there.
+ */
+export function prepReworked({ context, event }: Facts): Change {
   const dwells = context.dwells.filter(({ step }) => !PREP_COATS.includes(step));
-  return { prepAgent: null, dwells, steps: again(context, PREP_COATS) };
+  const begun = event.type.startsWith('begin.') && event.step !== null ? [event.step] : [];
+  return { prepAgent: null, dwells, steps: again(context, [...PREP_COATS, ...begun]) };
 }
 
 /** A primer that the plan has for one retainer leaves the etch of another standing. */

@@ -149,6 +149,18 @@ describe('at the chair', () => {
     });
   });
 
+  test('a cleaning begun anew is owed until it ends, whatever else is cleaned meanwhile', () => {
+    const made = mixedBridge('dentin', 'titanium-abutment', 'adhesive-resin-dual');
+    if (made === null) throw new Error('no such bridge');
+    const chair = new Operatory(made).until('mix');
+    expect(chair.unit.now.prep).toBe('ready');
+    chair.must({ type: 'begin', step: 'abutment-clean' });
+    chair.must({ type: 'finish', step: 'prep-clean' });
+    expect(chair.unit.now.prep).toBe('exposed');
+    chair.must({ type: 'finish', step: 'abutment-clean' });
+    expect(chair.unit.now.prep).toBe('clean');
+  });
+
   test('a primer on one retainer leaves the etch of the other standing; the bond waits for it', () => {
     const made = mixedBridge('dentin', 'noble-metal-core', 'adhesive-resin-dual');
     if (made === null) throw new Error('a bridge');
