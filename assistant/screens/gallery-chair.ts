@@ -1,5 +1,6 @@
 /** Invented states of the chairside screen. */
 import {
+  type Call,
   type ChairView,
   type DwellView,
   type StepId,
@@ -130,6 +131,13 @@ const live: ChairState['live'] = {
   begins: ['cleaner', 'abrade', 'zirconia-primer', 'mix', 'seat'],
   finishes: ['cleaner'],
 };
+
+/** Heard with middling confidence. */
+const ASKED_BACK = {
+  id: 'ask-heard',
+  command: { type: 'soil', surface: 'intaglio', contaminant: 'saliva' },
+  step: null,
+} as const satisfies Call;
 
 const heard = (
   words: string,
@@ -302,6 +310,12 @@ export const CHAIR_SAMPLES = {
     { kind: 'awake', leftMs: 2000 },
     heard('mixing now', 'asked'),
     { id: 'ask-begin', step: 'mix' },
+  ),
+  'chair-asked-back': sample(
+    { ...onBench, asked: ASKED_BACK },
+    { kind: 'awake', leftMs: 6000 },
+    heard('saliva on the crown', 'asked'),
+    ASKED_BACK,
   ),
   'chair-reason': sample(
     { ...onBench, asked: { id: 'ask-reason', for: 'skip' } },

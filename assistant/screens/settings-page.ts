@@ -47,7 +47,7 @@ function callSign({ values, callSignProblem }: SettingsState, actions: Actions):
     )}
     <p class="note">
       Say it and the command in one breath: <q>${sign}, cleaner on</q>. Or say <q>${sign}</q>, wait
-      for “Yes?”, then the command. <q>Stop</q> needs no call sign.
+      for “Listening”, then the command. <q>Stop</q> needs no call sign.
     </p>
     ${slider(
       'follow-up',

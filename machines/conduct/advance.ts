@@ -1,13 +1,12 @@
 import type { Command, CommandType, Entry, Stamp } from '../contract/index.ts';
 import { plainRefusal } from '../seating/index.ts';
-import { ask, back, close, keep, next, pace, switchUnit, timer, undo } from './control.ts';
+import { carry, isPlain } from './carry.ts';
 import { confirm, deny, override, reason } from './questions.ts';
 import { meant } from './resolve.ts';
 import { type Given, refused, type Result } from './result.ts';
 import { tell } from './send.ts';
 import type { CaseState } from './state.ts';
 import { askBack, isAskedBack } from './unsure.ts';
-import { begin, countsClean, find, finish, short, skip, soil, startOver } from './work.ts';
 
 /** What may be said while paused or stopped: the safe direction, and what must never be missed. */
 const ALWAYS: readonly CommandType[] = [
@@ -28,57 +27,19 @@ const ALWAYS: readonly CommandType[] = [
 /** Commands that leave a waiting question standing. */
 const BESIDE: readonly CommandType[] = ['confirm', 'deny', 'reason', 'ask', 'note', 'lot', 'pause'];
 
-function carry(given: Given): Result {
+function answered(given: Given): Result {
   const { state, stamp, command } = given;
   const to = <T extends Command>(one: T): Given<T> => ({ state, stamp, command: one });
+  if (isPlain(command)) return carry(to(command));
   switch (command.type) {
-    case 'begin':
-      return begin(to(command));
-    case 'finish':
-      return finish(to(command));
-    case 'short':
-      return short(to(command));
-    case 'skip':
-      return skip(to(command));
     case 'override':
       return override(to(command));
     case 'reason':
       return reason(to(command));
-    case 'soil':
-      return soil(to(command));
-    case 'counts-clean':
-      return countsClean(to(command));
-    case 'find':
-      return find(to(command));
-    case 'start-over':
-      return startOver(to(command));
-    case 'unit':
-      return switchUnit(to(command));
-    case 'next':
-      return next(to(command));
-    case 'back':
-      return back(to(command));
-    case 'undo':
-      return undo(to(command));
     case 'confirm':
       return confirm(to(command));
     case 'deny':
       return deny(to(command));
-    case 'pause':
-    case 'resume':
-    case 'stop':
-      return pace(to(command));
-    case 'hold':
-    case 'release':
-    case 'add':
-      return timer(to(command));
-    case 'ask':
-      return ask(to(command));
-    case 'note':
-    case 'lot':
-      return keep(to(command));
-    case 'close':
-      return close(to(command));
   }
 }
 
@@ -122,7 +83,7 @@ export function advance(
   if (held !== null) return held;
   if (misaddressed(state, command)) return refused(state, null, plainRefusal('no-such-unit'));
   const open = BESIDE.includes(command.type) ? state : tell(state, { type: 'lapse' });
-  const carried = carry({ state: open, command, stamp: { at } });
+  const carried = answered({ state: open, command, stamp: { at } });
   const unsure = stamp.heard?.unsure === true && isAskedBack(command, carried);
   const result = unsure ? askBack(open, command, carried) : carried;
   const repeats = command.type === 'ask' && command.about === 'repeat';

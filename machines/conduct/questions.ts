@@ -1,67 +1,35 @@
 import type { Command } from '../contract/index.ts';
 import { type Pending, plainRefusal, type Refused, whyFinal } from '../seating/index.ts';
-import { back, close, keep, next, pace, switchUnit, timer, undo } from './control.ts';
+import { carry, isPlain, type Plain } from './carry.ts';
 import { accepted, asked, type Given, type Result } from './result.ts';
 import { tell } from './send.ts';
 import { about } from './whose.ts';
-import {
-  begin,
-  countsClean,
-  find,
-  finish,
-  type Settled,
-  short,
-  skip,
-  soil,
-  startOver,
-  turnDown,
-} from './work.ts';
+import { type Settled, turnDown } from './work.ts';
 
 type Of<T extends Command['type']> = Extract<Command, { readonly type: T }>;
 
-/** Carries out a command that was read back, given a reason, or overridden. */
+/** Carries out a command that was read back or asked back, given a reason, or overridden, on its own unit. */
 function carryOut(given: Given, tooth: string, settled: Settled): Result {
   const { command, state, stamp } = given;
-  const to = <T extends Command>(one: T): Given<T> => ({ state, stamp, command: one });
+  if (command.type === 'override') return override({ state, stamp, command }, settled);
+  if (!isPlain(command)) return turnDown(given, tooth, plainRefusal('nothing-asked'));
+  return carry({ state, stamp, command: onUnit(command, tooth) }, settled);
+}
+
+/** The command for the unit it was meant for, whichever is worked on by the time of the answer. */
+function onUnit(command: Plain, tooth: string): Plain {
   switch (command.type) {
     case 'begin':
-      return begin(to({ ...command, tooth }), settled);
     case 'finish':
-      return finish(to({ ...command, tooth }), settled);
     case 'short':
-      return short(to({ ...command, tooth }), settled);
     case 'skip':
-      return skip(to({ ...command, tooth }), settled);
     case 'counts-clean':
-      return countsClean(to({ ...command, tooth }), settled);
     case 'start-over':
-      return startOver(to({ ...command, tooth }), settled);
     case 'soil':
-      return soil(to(command));
     case 'find':
-      return find(to(command));
-    case 'undo':
-      return undo(to(command), settled.confirmed);
-    case 'override':
-      return override(to(command), settled);
-    case 'unit':
-      return switchUnit(to(command));
-    case 'next':
-      return next(to(command));
-    case 'back':
-      return back(to(command));
-    case 'resume':
-      return pace(to(command));
-    case 'release':
-    case 'add':
-      return timer(to(command));
-    case 'note':
-    case 'lot':
-      return keep(to(command));
-    case 'close':
-      return close(to(command));
+      return { ...command, tooth };
     default:
-      return turnDown(given, tooth, plainRefusal('nothing-asked'));
+      return command;
   }
 }
 

@@ -33,7 +33,7 @@ export { CaseFile, Cement, Prep, Shelf, Span, TASKS, UnitFacts } from './case.ts
 export type { CaseInput, OwnNumber, Task } from './case.ts';
 export { Command, Stamp } from './command.ts';
 export type { CommandType } from './command.ts';
-export { CAUSES, NEVER_OVERRIDDEN, REFUSALS, Refusal } from './refusal.ts';
+export { CAUSES, NEVER_OVERRIDDEN, REFUSALS, Refusal, UNSUITED } from './refusal.ts';
 export type { CauseId, RefusalId } from './refusal.ts';
 export { Call, HEARD_BADLY } from './call.ts';
 export type { CallId } from './call.ts';

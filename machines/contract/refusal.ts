@@ -143,6 +143,16 @@ export const NEVER_OVERRIDDEN = [
   'abrade-glass',
 ] as const satisfies readonly RefusalId[];
 
+/** Refusals of an agent that does not suit this material: its table says why. */
+export const UNSUITED = [
+  'etch-not-etchable',
+  'silane-on-zirconia',
+  'abrade-glass',
+  'primer-on-glass',
+  'wrong-primer',
+  'cleaner-on-glass',
+] as const satisfies readonly RefusalId[];
+
 export const Refusal = z.strictObject({
   id: z.enum(REFUSALS),
   /** The step that was asked for, if one was. */

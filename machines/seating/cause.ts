@@ -1,5 +1,5 @@
 import type { CauseId, RefusalId, StepId } from '../contract/index.ts';
-import { NEVER_OVERRIDDEN } from '../contract/index.ts';
+import { NEVER_OVERRIDDEN, UNSUITED } from '../contract/index.ts';
 import { substratesOf } from '../plan/seats.ts';
 import { materialOf } from '../trade/index.ts';
 import { CEMENT_TABLE } from '../trade/cements.ts';
@@ -11,15 +11,8 @@ import { standing } from './gates.ts';
 import type { RuleName } from './rules.ts';
 import { CURES, INTAGLIO_AGENTS, INTAGLIO_COATS } from './steps.ts';
 
-/** Refusals of an agent that does not suit the material: its table says why. */
-const CHEMISTRY: readonly RefusalId[] = [
-  'etch-not-etchable',
-  'silane-on-zirconia',
-  'abrade-glass',
-  'primer-on-glass',
-  'wrong-primer',
-  'cleaner-on-glass',
-];
+/** Widened, so that any refusal may be looked for in it. */
+const UNSUITED_AGENT: readonly RefusalId[] = UNSUITED;
 
 /** Why this agent is not for this material, by its table; undefined where the table has nothing against it. */
 function chemistry({ facts }: UnitContext, step: StepId | null): CauseId | undefined {
@@ -117,7 +110,7 @@ function inMouth(step: StepId | null): CauseId | undefined {
 /** What stands behind a refusal, from the tables and from the condition that is not met (law 9). */
 export function causeOf({ context, event }: Facts, id: RefusalId): CauseId | undefined {
   const { step } = event;
-  if (CHEMISTRY.includes(id)) return chemistry(context, step);
+  if (UNSUITED_AGENT.includes(id)) return chemistry(context, step);
   switch (id) {
     case 'acid-before-primer':
       return chemistry(context, 'acid-clean');

@@ -14,6 +14,7 @@ import {
   type StepId,
   STEPS,
   SURFACES,
+  UNSUITED,
 } from '../../machines/contract/index.ts';
 import { HEARD_PIECES, heardPieces } from './heard-words.ts';
 import { DURATION_PIECES, durationPieces, TOOTH_PIECES, toothPieces } from './numbers.ts';
@@ -90,16 +91,7 @@ function whyOf({ id, step, because }: Why): string {
 }
 
 /** Refusals of an agent that never suits: another takes its place, and doing that first would not help. */
-const REPLACED: readonly RefusalId[] = [
-  'etch-not-etchable',
-  'silane-on-zirconia',
-  'abrade-glass',
-  'primer-on-glass',
-  'wrong-primer',
-  'cleaner-on-glass',
-  'acid-on-dentin',
-  'no-override',
-];
+const REPLACED: readonly RefusalId[] = [...UNSUITED, 'acid-on-dentin', 'no-override'];
 /** What may take the place of another. */
 const REPLACING = STEPS.slice(STEPS.indexOf('intaglio-rinse'), STEPS.indexOf('mix'));
 

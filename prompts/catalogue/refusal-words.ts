@@ -80,7 +80,7 @@ export const REFUSAL_WORDS = {
   'prep-not-clean': { why: 'The prep is not clean.', wayOn: 'Clean the prep first.' },
   'peroxide-on-tooth': {
     why: 'Peroxide was on the tooth. Its oxygen keeps this cement from bonding.',
-    wayOn: 'Bond it a week later, or override it with a reason.',
+    wayOn: 'Bond it another day, or override it with a reason.',
   },
   'field-open': { why: 'The field is not isolated.', wayOn: 'Isolate first.' },
   'field-wet': { why: 'The field is wet.', wayOn: 'Dry the field first.' },

@@ -67,7 +67,7 @@ export const CONTAMINANT_FIRST: Partial<
     prep: 'By hand, then pumice. Better a week later.',
   },
   astringent: { intaglio: 'Rinse it first.', prep: 'Rinse it before any etch.' },
-  peroxide: { prep: 'Resin bonds to it a week later.' },
+  peroxide: { prep: 'Resin does not bond to it yet.' },
   'glove-powder': { intaglio: 'Alcohol first.', prep: 'Pumice, then rinse.' },
   'air-line-oil': { intaglio: 'Acetone or alcohol first.', prep: 'Dry it with clean air.' },
   stone: { intaglio: 'Ultrasonic first.' },

@@ -1,5 +1,5 @@
 /** The weights out of what `confidence.ts` collected, and what they do at several thresholds. */
-import type { Evidence } from '../../assistant/ear/neural/confidence.ts';
+import { type Evidence, isWorthAnother } from '../../assistant/ear/neural/confidence.ts';
 import { fitted } from './logistic.ts';
 
 export interface Look {
@@ -41,7 +41,7 @@ function decided({ looks }: Row, weights: readonly number[]) {
   const score = ({ evidence }: Look): number =>
     evidence === null ? 0 : scoreOf(evidence, weights);
   const [first, second] = [score(narrow), score(wide)];
-  const again = first < 0.85 && (first >= 0.02 || narrow.written <= 1);
+  const again = isWorthAnother(narrow.evidence, first, narrow.written);
   const look = again && second > first ? wide : narrow;
   return { isRight: look.isRight, score: score(look), again };
 }

@@ -12,7 +12,7 @@ import { parseArgs } from 'node:util';
 import { readWav } from '../../assistant/cli/wav.ts';
 import { ATTENTION } from '../../assistant/ear/attention.ts';
 import { heldGrammar } from '../../assistant/ear/held-grammar.ts';
-import { decode, NARROW, type Search, WIDE } from '../../assistant/ear/neural/beam.ts';
+import { decode, mostTokens, NARROW, type Search, WIDE } from '../../assistant/ear/neural/beam.ts';
 import { evidence } from '../../assistant/ear/neural/confidence.ts';
 import { Network } from '../../assistant/ear/neural/network.ts';
 import { nearSilence, prepare, QUIET_SECONDS } from '../../assistant/ear/neural/prepare.ts';
@@ -100,7 +100,7 @@ async function look(
   const sound = prepare(pcm);
   const seconds = sound.length / SAMPLE_RATE - 2 * QUIET_SECONDS;
   const begun = await network.begin(await network.encode(sound));
-  const steps = 4 + Math.ceil(seconds * 10);
+  const steps = mostTokens(seconds);
   const decoded = await decode(network, begun, walk, prior, steps, search);
   const { user, system } = process.cpuUsage(began);
   const [best] = decoded.paths;

@@ -33,6 +33,14 @@ export const WIDE: Search = {
   first: { beam: 60, behindBest: 8, behindFinished: 24 },
   then: { beam: 10, behindBest: 5.5, behindFinished: 24 },
 };
+/** Tokens a second that the quickest speech may come to, and those any segment may have. */
+const TOKENS_PER_SECOND = 10;
+const TOKENS_AT_LEAST = 4;
+
+/** How many tokens a search of so many seconds of sound may take. */
+export const mostTokens = (seconds: number): number =>
+  TOKENS_AT_LEAST + Math.ceil(seconds * TOKENS_PER_SECOND);
+
 /** Added for each token: noise makes the model stop early and drop the end. */
 const TOKEN_BONUS = 0.4;
 /** Share of the near-silence score taken away: raw scores favour phrases that are common text. */

@@ -1,4 +1,4 @@
-import type { Decoded, Free, Path } from './beam.ts';
+import type { Decoded, Path } from './beam.ts';
 
 /**
  * Confidence below which nothing is heard. Measured with the weights below; `docs/hearing.md` says
@@ -76,12 +76,12 @@ export function confidence(found: Evidence): number {
 
 /**
  * Whether a first look is worth a second one, given what it found with confidence `score` (null and
- * 0 for nothing) and what it would write when no grammar held it. Talk that is no command is written
+ * 0 for nothing) and how many tokens it would write if no grammar held it. Talk that is no command is written
  * freely as what it is, and is let go; where nothing at all is written, noise hides what was said.
  */
-export function isWorthAnother(found: Evidence | null, score: number, free: Free): boolean {
+export function isWorthAnother(found: Evidence | null, score: number, written: number): boolean {
   if (score >= SURE) {
     return found !== null && found.heardInAll < LITTLE_HEARD && found.unsaid > MUCH_UNSAID;
   }
-  return score >= HOPELESS || free.tokens.length <= NOTHING_WRITTEN;
+  return score >= HOPELESS || written <= NOTHING_WRITTEN;
 }

@@ -2,7 +2,7 @@
 import { parseJsgf } from '../../../prompts/grammar/index.ts';
 import type { Heard, Pcm, Recogniser } from '../port.ts';
 import { SAMPLE_RATE } from '../port.ts';
-import { decode, NARROW, type Search, WIDE } from './beam.ts';
+import { decode, mostTokens, NARROW, type Search, WIDE } from './beam.ts';
 import { ASKED_FROM, confidence, evidence, isWorthAnother, THRESHOLD } from './confidence.ts';
 import { Network, type Step } from './network.ts';
 import type { CreateNeuralRecogniser } from './options.ts';
@@ -20,9 +20,6 @@ const QUIET_PEAK = 1e-3;
 const LONGEST_AGAIN = 8;
 /** Longest segment heard, seconds; the model was trained on less than 30, commands take fewer. */
 const LONGEST = 20;
-/** Tokens a second that the quickest speech may come to, and those any segment may have. */
-const TOKENS_PER_SECOND = 10;
-const TOKENS_AT_LEAST = 4;
 
 /** Loads the engine. @throws Error when weights cannot be fetched or are not the model's. */
 export const createNeuralRecogniser: CreateNeuralRecogniser = async (options) => {
@@ -101,18 +98,18 @@ class NeuralRecogniser implements Recogniser {
 
   /** The likeliest phrase of a sound so long, and how sure it is, however little that may be. */
   async #look(begun: Step, seconds: number, walk: TokenWalk, search: Search): Promise<Look> {
-    const steps = TOKENS_AT_LEAST + Math.ceil(seconds * TOKENS_PER_SECOND);
+    const steps = mostTokens(seconds);
     const decoded = await decode(this.#network, begun, walk, this.#prior, steps, search);
     const [best] = decoded.paths;
-    const { free } = decoded;
+    const written = decoded.free.tokens.length;
     if (best === undefined || best.words.length === 0)
-      return { phrase: null, score: 0, isWorthAnother: isWorthAnother(null, 0, free) };
+      return { phrase: null, score: 0, isWorthAnother: isWorthAnother(null, 0, written) };
     const found = evidence(decoded, best, seconds);
     const score = confidence(found);
     return {
       phrase: best.words.join(' '),
       score,
-      isWorthAnother: isWorthAnother(found, score, free),
+      isWorthAnother: isWorthAnother(found, score, written),
     };
   }
 }

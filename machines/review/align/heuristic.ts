@@ -1,4 +1,5 @@
 import type { ProcessNet, Transition } from '../net/process-net.ts';
+import { type Lead, type Leads, relax } from './relax.ts';
 
 /**
  * Every label's cost is charged to one component, so that the components' bounds may be added: one
@@ -25,18 +26,12 @@ interface Move {
   readonly to: number;
 }
 
-/** A move of the net alone that leads to a place. */
-interface Lead {
-  readonly from: number;
-  readonly cost: 0 | 1;
-}
-
 /** What one component sees of the net. */
 interface Projection {
   readonly size: number;
   readonly final: number;
   /** For each place, what leads there. */
-  readonly leads: readonly (readonly Lead[])[];
+  readonly leads: Leads;
   readonly synchronous: ReadonlyMap<string, readonly Move[]>;
   readonly owned: ReadonlySet<string>;
 }
@@ -112,38 +107,13 @@ export interface Bound {
   readonly sizes: readonly number[];
 }
 
-/**
- * Lets what is cheap to reach make its neighbours cheap: shortest ways with costs of 0 and 1, nearest
- * places first (Dial R. Commun ACM 1969;12:632-633, from memory). Works on one row in place.
- */
-function relax(row: Float64Array, leads: Projection['leads']): void {
-  const buckets: number[][] = [];
-  for (let place = 0; place < row.length; place += 1) {
-    const value = row[place] ?? Number.POSITIVE_INFINITY;
-    if (value < Number.POSITIVE_INFINITY) (buckets[value] ??= []).push(place);
-  }
-  for (let value = 0; value < buckets.length; value += 1) {
-    const bucket = buckets[value];
-    if (bucket === undefined) continue;
-    for (let place = bucket.pop(); place !== undefined; place = bucket.pop()) {
-      if (row[place] !== value) continue;
-      for (const { from, cost } of leads[place] ?? []) {
-        const through = value + cost;
-        if (through >= (row[from] ?? 0)) continue;
-        row[from] = through;
-        (buckets[through] ??= []).push(from);
-      }
-    }
-  }
-}
-
 function tableOf(projection: Projection, events: readonly string[], end: TraceEnd): Float64Array {
   const { size, final, leads, synchronous, owned } = projection;
   const count = events.length;
   const table = new Float64Array((count + 1) * size).fill(Number.POSITIVE_INFINITY);
   if (end === 'anywhere') table.fill(0, count * size);
   else table[count * size + final] = 0;
-  relax(table.subarray(count * size), leads);
+  relax(table.subarray(count * size), leads, Infinity);
   for (let k = count - 1; k >= 0; k -= 1) {
     const label = events[k] ?? '';
     const log = owned.has(label) ? 1 : 0;
@@ -153,7 +123,7 @@ function tableOf(projection: Projection, events: readonly string[], end: TraceEn
     for (const { from, to } of synchronous.get(label) ?? []) {
       row[from] = Math.min(row[from] ?? 0, after[to] ?? 0);
     }
-    relax(row, leads);
+    relax(row, leads, Infinity);
   }
   return table;
 }

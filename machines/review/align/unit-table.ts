@@ -1,6 +1,7 @@
 import type { Found } from './found.ts';
 import type { Unit, UnitMove } from './factor.ts';
 import type { TraceEnd } from './heuristic.ts';
+import { type Leads, relax } from './relax.ts';
 
 /** When the parts that units meet in are gone through, in events read; infinite for never. */
 export interface Times {
@@ -21,7 +22,7 @@ const FAR = 0x3fffffff;
 /** What a unit's moves are worth in one stretch of the trace, by the openers gone through. */
 interface Phase {
   /** For each place, the cheapest moves without an event that lead there. */
-  readonly leads: readonly (readonly { readonly from: number; readonly cost: 0 | 1 }[])[];
+  readonly leads: Leads;
   readonly moves: readonly UnitMove[];
   readonly labelled: ReadonlyMap<string, readonly UnitMove[]>;
 }
@@ -45,27 +46,6 @@ function phaseOf(unit: Unit, may: (move: UnitMove) => boolean): Phase {
     moves,
     labelled,
   };
-}
-
-/** Shortest ways by costs of 0 and 1 into the places of a row (Dial R. Commun ACM 1969;12:632-633, from memory). */
-function relax(row: Uint32Array, { leads }: Phase): void {
-  const buckets: number[][] = [];
-  for (let place = 0; place < row.length; place += 1) {
-    const value = row[place] ?? FAR;
-    if (value < FAR) (buckets[value] ??= []).push(place);
-  }
-  for (let value = 0; value < buckets.length; value += 1) {
-    const bucket = buckets[value] ?? [];
-    for (let place = bucket.pop(); place !== undefined; place = bucket.pop()) {
-      if (row[place] !== value) continue;
-      for (const { from, cost } of leads[place] ?? []) {
-        const through = value + cost;
-        if (through >= (row[from] ?? 0)) continue;
-        row[from] = through;
-        (buckets[through] ??= []).push(from);
-      }
-    }
-  }
 }
 
 /** One stretch of a unit's way: until an event of its own, a change of phase, the closing, or the end. */
@@ -147,7 +127,7 @@ export class UnitTable {
     let after = this.#last();
     for (const stretch of stretches.toReversed()) {
       const before = this.#before(stretch, after);
-      relax(before, stretch.phase);
+      relax(before, stretch.phase.leads, FAR);
       rows.push({ before, after });
       after = before;
     }
@@ -162,7 +142,7 @@ export class UnitTable {
     let row = this.#last();
     for (const stretch of this.#stretches(times).toReversed()) {
       row = this.#before(stretch, row);
-      relax(row, stretch.phase);
+      relax(row, stretch.phase.leads, FAR);
     }
     const least = row[this.#unit.initial] ?? FAR;
     const cost = least >= FAR ? Number.POSITIVE_INFINITY : least;

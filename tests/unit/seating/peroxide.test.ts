@@ -24,7 +24,7 @@ describe('peroxide on the tooth (Ferraz 2018; PMC3198552)', () => {
     });
     if (outcome.kind !== 'refused') throw new Error('refused');
     expect(callText({ id: 'refusal', refusal: outcome.refusal })).toBe(
-      'Refused. Peroxide was on the tooth. Its oxygen keeps this cement from bonding. Bond it a week later, or override it with a reason.',
+      'Refused. Peroxide was on the tooth. Its oxygen keeps this cement from bonding. Bond it another day, or override it with a reason.',
     );
   });
 
