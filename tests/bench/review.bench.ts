@@ -22,6 +22,8 @@ import { recordOfChair } from '../seated-record.ts';
 const RECORDS = 100_000;
 const ENTRIES = 150;
 const BUDGET_S = 300;
+/** Records the rate is taken from; `SEATCALL_WHOLE=1` reviews every one of the hundred thousand. */
+const COUNTED = process.env['SEATCALL_WHOLE'] === '1' ? RECORDS : 960;
 
 const CASES = [inventedCase([ZIRCONIA]), inventedCase([DISILICATE])];
 /** Steps that may be left out without the machine minding. */
@@ -100,24 +102,33 @@ test('many records, one process: verify, read, align, grade, summarise; memory s
   expect((held.at(-1) ?? 0) - (held[0] ?? 0)).toBeLessThan(150);
 });
 
-test('many records, two processes, with signatures: the budget of 100,000', async () => {
-  const pattern = new PatternReview();
-  let from = 0;
-  let counted = 0;
-  for await (const result of reviewFiles({ paths, guard: false, passphrase: null })) {
-    if (!result.ok) throw new Error(result.message);
-    pattern.add(result.record);
-    // Starting the helpers is no part of the rate.
-    if (from === 0) from = performance.now();
-    else counted += 1;
-  }
-  const seconds = (performance.now() - from) / 1000;
-  const whole = (seconds / counted) * RECORDS;
-  console.log(
-    `two processes: ${(counted / seconds).toFixed(0)} records a second; ${RECORDS} in ${whole.toFixed(0)} s (budget ${BUDGET_S} s)`,
-  );
-  expect(whole).toBeLessThan(BUDGET_S);
-});
+test(
+  'many records, two processes, with signatures: the budget of 100,000',
+  { timeout: 600_000 },
+  async () => {
+    const pattern = new PatternReview();
+    let from = 0;
+    let counted = 0;
+    const files = Array.from({ length: COUNTED }, (_, i) => paths[i % paths.length] ?? '');
+    const held: number[] = [];
+    let reviewed = 0;
+    for await (const result of reviewFiles({ paths: files, guard: false, passphrase: null })) {
+      if (!result.ok) throw new Error(result.message);
+      pattern.add(result.record);
+      reviewed += 1;
+      if (reviewed % (COUNTED / 4) === 0) held.push(process.memoryUsage().rss / 1e6);
+      // Starting the helpers is no part of the rate.
+      if (from === 0) from = performance.now();
+      else counted += 1;
+    }
+    const seconds = (performance.now() - from) / 1000;
+    const whole = (seconds / counted) * RECORDS;
+    console.log(
+      `two processes: ${(counted / seconds).toFixed(0)} records a second; ${RECORDS} in ${whole.toFixed(0)} s (budget ${BUDGET_S} s); memory ${held.map((mb) => mb.toFixed(0)).join(', ')} MB`,
+    );
+    expect(whole).toBeLessThan(BUDGET_S);
+  },
+);
 
 test('cost of an alignment by length and by number of departures', () => {
   const rows = [
