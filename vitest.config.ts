@@ -40,6 +40,8 @@ export default defineConfig({
           name: 'e2e',
           include: ['tests/e2e/**/*.e2e.ts'],
           exclude: ['tests/e2e/seating.e2e.ts'],
+          // A second is too little for a page on a machine with other work.
+          expect: { poll: { timeout: 20_000 } },
           globalSetup: 'tests/e2e/built.ts',
           testTimeout: 10 * minute,
           hookTimeout: 2 * minute,

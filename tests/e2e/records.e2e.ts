@@ -31,6 +31,26 @@ function altered({ text }: SeatedRecord): string {
   return lines.with(5, other).join('\n');
 }
 
+test('what a cut-off file still holds can be kept, is shown as incomplete, and gives way to the whole file', async () => {
+  const operatory = await Operatory.open({ viewport: 'desk' });
+  const { page, problems } = operatory;
+  const lines = record.text.split('\n');
+  const cut = [...lines.slice(0, 7), lines[7]?.slice(0, 40)].join('\n');
+  const incomplete = page.getByText('Incomplete: cut off after entry 6');
+  try {
+    await page.getByText(/Kept in this browser/u).click();
+    await page.setInputFiles('#import-record', await fileOf('cut.jsonl', cut));
+    await page.getByRole('button', { name: 'Keep the first 6 entries' }).click();
+    await incomplete.waitFor();
+    expect(await page.locator('.refused-file').count()).toBe(0);
+    await page.setInputFiles('#import-record', await fileOf('whole.jsonl', record.text));
+    await incomplete.waitFor({ state: 'detached' });
+    expect(problems).toEqual({ console: [], page: [], outside: [] });
+  } finally {
+    await operatory.close();
+  }
+});
+
 test('a record is taken in, put under a passphrase, checked, printed, and deleted for good', async () => {
   const operatory = await Operatory.open({ viewport: 'desk' });
   const { page, problems } = operatory;
