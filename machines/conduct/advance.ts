@@ -43,9 +43,13 @@ function answered(given: Given): Result {
   }
 }
 
-/** Why the pace of the case keeps a command from being carried out; null when it does not. */
-function heldUp(state: CaseState, command: Command): Result | null {
+/**
+ * Why the pace of the case keeps a command from being carried out; null when it does not. A yes is
+ * what it says yes to: the case may have been paused since it was asked.
+ */
+function heldUp(state: CaseState, given: Command): Result | null {
   const { desk, active } = state;
+  const command = given.type === 'confirm' ? (desk.context.pending?.command ?? given) : given;
   if (desk.matches({ pace: 'closed' })) return refused(state, null, plainRefusal('closed'));
   if (ALWAYS.includes(command.type) && !startsSomething(state, command)) return null;
   if (desk.matches({ pace: 'stopped' })) return refused(state, active, plainRefusal('stopped'));

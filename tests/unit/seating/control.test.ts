@@ -107,6 +107,19 @@ describe('pace', () => {
     expect(chair.say({ type: 'finish', step: 'mix' })).toEqual(refusedAs('paused', plain));
   });
 
+  test('a yes while paused carries out only what may be said while paused', () => {
+    const chair = zirconia().until('mix');
+    chair.say({ type: 'begin', step: 'mix' });
+    chair.must({ type: 'pause' });
+    expect(chair.say({ type: 'confirm' })).toEqual(refusedAs('paused', plain));
+    expect(chair.unit.now).toMatchObject({ cement: 'none' });
+    chair.must({ type: 'resume' });
+    expect(chair.say({ type: 'confirm' })).toEqual(refusedAs('nothing-asked', plain));
+    chair.mumble({ type: 'soil', surface: 'prep', contaminant: 'blood' });
+    chair.must({ type: 'pause' });
+    expect(chair.say({ type: 'confirm' })).toMatchObject({ kind: 'accepted' });
+  });
+
   test('a question that is asked goes on waiting while another thing is asked for', () => {
     const chair = zirconia().until('mix');
     chair.say({ type: 'begin', step: 'mix' });
