@@ -127,6 +127,8 @@ test(
       `two processes: ${(counted / seconds).toFixed(0)} records a second; ${RECORDS} in ${whole.toFixed(0)} s (budget ${BUDGET_S} s); memory ${held.map((mb) => mb.toFixed(0)).join(', ')} MB`,
     );
     expect(whole).toBeLessThan(BUDGET_S);
+    expect(held).toHaveLength(4);
+    expect((held.at(-1) ?? 0) - (held[0] ?? 0)).toBeLessThan(150);
   },
 );
 
