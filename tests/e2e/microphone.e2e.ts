@@ -35,8 +35,7 @@ async function listen(ms: number): Promise<readonly number[]> {
   return Array.from(levels, (level) => level ?? Number.NEGATIVE_INFINITY);
 }
 
-// On a busy machine the browser drops blocks of its sound file, which is no fault of the page's.
-it('the page opens, hears the sound file, and asks nobody outside', { retry: 1 }, async () => {
+it('the page opens, hears the sound file, and asks nobody outside', async () => {
   operatory = await Operatory.open({
     talk: {
       utterances: [{ atMs: 1_500, text: 'saliva on the intaglio', voice: 'scottishMan' }],

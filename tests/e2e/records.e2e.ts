@@ -42,7 +42,7 @@ test('what a cut-off file still holds can be kept, is shown as incomplete, and g
     await page.setInputFiles('#import-record', await fileOf('cut.jsonl', cut));
     await page.getByRole('button', { name: 'Keep the first 6 entries' }).click();
     await incomplete.waitFor();
-    expect(await page.locator('.refused-file').count()).toBe(0);
+    await expect.poll(() => page.locator('.refused-file').count()).toBe(0);
     await page.setInputFiles('#import-record', await fileOf('whole.jsonl', record.text));
     await incomplete.waitFor({ state: 'detached' });
     expect(problems).toEqual({ console: [], page: [], outside: [] });
@@ -64,18 +64,18 @@ test('a record is taken in, put under a passphrase, checked, printed, and delete
     // Taken in, and a bad one is not.
     await kept.click();
     await take(await fileOf('bad.jsonl', altered(record)));
-    expect(await text('.refused-file')).toContain('entry 5 does not hold');
+    await expect.poll(() => text('.refused-file')).toContain('entry 5 does not hold');
     await button('Understood').click();
     await take(await fileOf('good.jsonl', record.text));
     await button(`Show the record of ${reference}`).click();
-    expect(await text('.chain')).toBe('The chain is whole. Its signature is good.');
+    await expect.poll(() => text('.chain')).toBe('The chain is whole. Its signature is good.');
 
     // Under a passphrase, by this page and back into it.
     await button('Export under a passphrase').click();
     await page.fill('#passphrase', PASSPHRASE);
     await page.fill('#passphrase-again', `${PASSPHRASE}!`);
     await button('Export encrypted').click();
-    expect(await text('.asking .field-bad')).toBe('The two are not the same.');
+    await expect.poll(() => text('.asking .field-bad')).toBe('The two are not the same.');
     await page.fill('#passphrase', PASSPHRASE);
     await page.fill('#passphrase-again', PASSPHRASE);
     const [download] = await Promise.all([
@@ -95,15 +95,18 @@ test('a record is taken in, put under a passphrase, checked, printed, and delete
     await page.fill('#unlock', PASSPHRASE);
     await button('Open it').click();
     await page.getByText('The chain is whole.').waitFor();
-    expect(await text('.record-top')).toContain(`${record.entries.length} entries.`);
-    expect(await text('.record-top')).toContain('a key that is not this browser’s');
+    await expect.poll(() => text('.record-top')).toContain(`${record.entries.length} entries.`);
+    await expect.poll(() => text('.record-top')).toContain('a key that is not this browser’s');
     await page.setInputFiles('#check-file', await fileOf('bad.jsonl', altered(record)));
     await page.getByText('Entry 5 does not hold.').waitFor();
-    expect(await text('.record-top')).toContain('The fault is in line 6 of the file. Before it, 4');
+    await expect
+      .poll(() => text('.record-top'))
+      .toContain('The fault is in line 6 of the file. Before it, 4');
 
     // Printed: plan, entries, departures and seal; none of the buttons.
     await button('Record').click();
     await page.emulateMedia({ media: 'print' });
+    await page.getByText('Departures from the plan').first().waitFor();
     const printed = await page.locator('#app').innerText();
     for (const part of [
       'Departures from the plan',
@@ -116,17 +119,17 @@ test('a record is taken in, put under a passphrase, checked, printed, and delete
     ])
       expect(printed).toContain(part);
     expect(printed).toContain(record.closing?.signature);
-    expect(await button('Print').isVisible()).toBe(false);
+    await expect.poll(() => button('Print').isVisible()).toBe(false);
     const pdf = await page.pdf({ format: 'A4' });
     expect(pdf.subarray(0, 5).toString()).toBe('%PDF-');
     await page.emulateMedia({ media: 'screen' });
-    expect(await page.locator('.printed-seal').isVisible()).toBe(false);
+    await expect.poll(() => page.locator('.printed-seal').isVisible()).toBe(false);
 
     // Deleted: read back, typed, and never taken in again.
     await button('Delete').click();
-    expect(await text('.asking-grave')).toContain(
-      `${record.entries.length} entries, closed. No years of keeping are set.`,
-    );
+    await expect
+      .poll(() => text('.asking-grave'))
+      .toContain(`${record.entries.length} entries, closed. No years of keeping are set.`);
     await page.selectOption('#deletion-reason', 'demo');
     await page.fill('#deletion-reference', 'another');
     await button('Delete for good').click();
@@ -138,8 +141,10 @@ test('a record is taken in, put under a passphrase, checked, printed, and delete
     await page.getByText('This very record was deleted here').waitFor();
     await page.reload();
     await page.getByText('1 deletion', { exact: true }).click();
-    expect(await text('.ledger')).toContain('The list of deletions is whole and signed.');
-    expect(await button(`Show the record of ${reference}`).count()).toBe(0);
+    await expect
+      .poll(() => text('.ledger'))
+      .toContain('The list of deletions is whole and signed.');
+    await expect.poll(() => button(`Show the record of ${reference}`).count()).toBe(0);
     expect(problems).toEqual({ console: [], page: [], outside: [] });
   } finally {
     await operatory.close();

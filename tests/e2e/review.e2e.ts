@@ -34,11 +34,13 @@ it('reviews files chosen, weighs findings, and shows the pattern; one bad file d
       file('follow-up.ndjson', recalls.map((one) => `${JSON.stringify(one)}\n`).join('')),
     ]);
   await page.getByText('Follow-up of 12 restorations is known.').waitFor();
-  expect(await page.locator('.others').textContent()).toMatch(/changed\.jsonl: line \d+: /u);
+  await expect
+    .poll(() => page.locator('.others').textContent())
+    .toMatch(/changed\.jsonl: line \d+: /u);
   await expect.poll(() => page.locator('.reviewed button').count()).toBe(12);
   await page.getByText('Would the guard have caught it?').waitFor();
-  expect(await page.locator('.pattern').textContent()).toContain('12 invented');
-  expect(await page.locator('figure.picture svg[role=img]').count()).toBeGreaterThan(3);
+  await expect.poll(() => page.locator('.pattern').textContent()).toContain('12 invented');
+  await expect.poll(() => page.locator('figure.picture svg[role=img]').count()).toBeGreaterThan(3);
 
   await page.getByLabel('Core or tooth inside it').selectOption('yes');
   const ranked = page.locator('.weighed tbody th');
@@ -46,7 +48,7 @@ it('reviews files chosen, weighs findings, and shows the pattern; one bad file d
   await expect.poll(() => ranked.count()).toBe(7);
   await expect.poll(() => ranked.first().textContent()).toBe('core, post or tooth');
   await page.getByLabel('Came off on').fill('1990-01-01');
-  expect(await page.locator('.weighed').textContent()).not.toMatch(/caused by/u);
+  await expect.poll(() => page.locator('.weighed').textContent()).not.toMatch(/caused by/u);
   await page.getByRole('button', { name: 'Clear' }).click();
   await expect.poll(() => page.locator('.pattern, .findings, .reviewed').count()).toBe(0);
   expect(problems).toEqual({ console: [], page: [], outside: [] });
@@ -75,10 +77,12 @@ it('opens files under a passphrase, all at once, and says which one did not open
   await asking.getByRole('button', { name: 'Open it' }).click();
   await expect.poll(() => page.locator('.reviewed button').count()).toBe(2);
   await asking.getByText(/does not open the file/u).waitFor();
-  expect(await asking.textContent()).toContain(`${sealed[1]?.name}.jwe`);
+  await expect.poll(() => asking.textContent()).toContain(`${sealed[1]?.name}.jwe`);
   await asking.getByRole('button', { name: 'Leave it' }).click();
   await expect.poll(() => asking.count()).toBe(0);
-  expect(await page.locator('.others').textContent()).toContain('Not reviewed: it is under');
+  await expect
+    .poll(() => page.locator('.others').textContent())
+    .toContain('Not reviewed: it is under');
   expect(problems).toEqual({ console: [], page: [], outside: [] });
 });
 

@@ -160,11 +160,11 @@ describe('the chair', () => {
     await page.getByRole('button', { name: 'Skip' }).click();
     await page.keyboard.press('2');
     await page.clock.runFor(1_000);
-    expect(await page.locator('.question').textContent()).toContain('Not needed.');
+    await expect.poll(() => page.locator('.question').textContent()).toContain('Not needed.');
     await page.keyboard.press('Space');
     await page.keyboard.press('Space');
     await page.clock.runFor(200);
-    expect(await page.locator('h1').textContent()).toBe('History and consent');
+    await expect.poll(() => page.locator('h1').textContent()).toBe('History and consent');
     await page.close();
   });
 
@@ -174,14 +174,14 @@ describe('the chair', () => {
     await page.clock.runFor(1_000);
     await page.getByRole('button', { name: 'Undo' }).click();
     await page.clock.runFor(1_000);
-    expect(await page.locator('h1').textContent()).toBe('Case check');
+    await expect.poll(() => page.locator('h1').textContent()).toBe('Case check');
     await page.keyboard.press('Space');
     await page.clock.runFor(1_000);
-    expect(await page.locator('h1').textContent()).toBe('History and consent');
+    await expect.poll(() => page.locator('h1').textContent()).toBe('History and consent');
     await page.locator('.step-list summary').click();
     await page.keyboard.press('Space');
     await page.clock.runFor(1_000);
-    expect(await page.locator('h1').textContent()).toBe('Equipment');
+    await expect.poll(() => page.locator('h1').textContent()).toBe('Equipment');
     await page.close();
   });
 
@@ -204,15 +204,15 @@ describe('the desk', () => {
     const page = await open('desk-plan', SIZES[0]);
     const height = page.getByLabel('Prep height').first();
     const openCase = page.getByRole('button', { name: 'Open case' });
-    expect(await openCase.isEnabled()).toBe(true);
+    await expect.poll(() => openCase.isEnabled()).toBe(true);
     await height.fill('0');
-    expect(await openCase.isEnabled()).toBe(false);
-    expect(await height.getAttribute('aria-invalid')).toBe('true');
+    await expect.poll(() => openCase.isEnabled()).toBe(false);
+    await expect.poll(() => height.getAttribute('aria-invalid')).toBe('true');
     const below = await height.getAttribute('aria-describedby');
     expect(await page.locator(`#${below ?? ''}`).textContent()).toContain('0 is not allowed');
     await height.fill('4,5');
-    expect(await openCase.isEnabled()).toBe(true);
-    expect(await height.inputValue()).toBe('4,5');
+    await expect.poll(() => openCase.isEnabled()).toBe(true);
+    await expect.poll(() => height.inputValue()).toBe('4,5');
     await page.close();
   });
 });
