@@ -1,0 +1,92 @@
+/**
+ * Speech to fit the encoder to rooms with: `npx tsx tests/bench/fit/speech.ts FOLDER`. Writes WAV
+ * files at 16 kHz to FOLDER/synthetic: Seatcall's phrases (with the call sign or a word in its
+ * place), its calls and lines of its own documentation, in the voices that the benchmarks call
+ * fitted and in voices they do not have; and every second human order that is short, three times. To
+ * FOLDER/natural every second human order, six times; docs/hearing.md says what else goes there.
+ */
+import { createHash } from 'node:crypto';
+import { existsSync } from 'node:fs';
+import { mkdir, readFile, writeFile } from 'node:fs/promises';
+import { fileURLToPath } from 'node:url';
+import { encodeWav } from '../../../prompts/render/wav.ts';
+import { allPieces } from '../../../prompts/catalogue/index.ts';
+import { PHRASES } from '../../../prompts/phrases/index.ts';
+import { chance } from '../../speech/noise.ts';
+import { makeSpeech } from '../../speech/speech-maker.ts';
+import { VOICES, type VoiceSpec } from '../../speech/voices.ts';
+import { readOrders } from '../orders.ts';
+
+const RATE = 16_000;
+const [folder] = process.argv.slice(2);
+if (folder === undefined) throw new Error('name the folder to write to');
+const ROOT = fileURLToPath(new URL('../../../', import.meta.url));
+const SHARED = process.env['SEATCALL_VOICE'] ?? `${ROOT}../shared/voice`;
+const DOCUMENTS = ['README.md', 'DEVELOPERS.md', 'docs/hearing.md', 'docs/review.md'];
+/** Share of lines by the one voice cut from recordings. */
+const CUT_VOICE = 0.35;
+const MOST_LETTERS = 70;
+const PROSE_LINES = 500;
+const ORDERS_TIMES = 6;
+/** Seconds. */
+const SHORT = 5;
+const SHORT_TIMES = 3;
+
+const next = chance(77);
+function pick<T>(from: readonly T[]): T {
+  const one = from[Math.floor(next() * from.length)];
+  if (one === undefined) throw new Error('there is nothing to pick from');
+  return one;
+}
+
+const voices: readonly VoiceSpec[] = [
+  VOICES.britishWoman,
+  VOICES.northernMan,
+  VOICES.caribbeanWoman,
+  VOICES.formantAmericanWoman,
+  VOICES.formantAmericanMan,
+  ...['en', 'en-us', 'en-029'].flatMap((accent) =>
+    ['f1', 'f5', 'm2', 'm4', 'm5', 'm6', 'm8', 'klatt2'].map((variant): VoiceSpec => ({
+      engine: 'espeak',
+      accent,
+      variant,
+    })),
+  ),
+];
+
+const documents = await Promise.all(DOCUMENTS.map((file) => readFile(`${ROOT}${file}`, 'utf8')));
+const prose = documents
+  .flatMap((text) => text.match(/[A-Za-z' ]{18,60}/gu) ?? [])
+  .map((line) => line.trim());
+const words = [...new Set(prose.flatMap((line) => line.toLowerCase().match(/[a-z]{4,9}/gu) ?? []))];
+const phrases = [...new Set(PHRASES.flatMap(({ texts }) => texts))];
+const lines = [
+  ...phrases.flatMap((phrase) => [
+    next() < 0.5 ? `${next() < 0.7 ? 'lantern' : pick(words)}, ${phrase}` : phrase,
+    `${next() < 0.5 ? 'lantern' : pick(words)}, ${phrase}`,
+  ]),
+  ...allPieces().filter(({ length }) => length < MOST_LETTERS),
+  ...Array.from({ length: PROSE_LINES }, () => pick(prose)),
+];
+
+await mkdir(`${folder}/synthetic`, { recursive: true });
+await mkdir(`${folder}/natural`, { recursive: true });
+for (const text of lines) {
+  const spec = next() < CUT_VOICE ? VOICES.americanWoman : pick(voices);
+  const stretch = 0.85 + next() * 0.4;
+  const key = createHash('sha256')
+    .update(JSON.stringify([text, spec, stretch]))
+    .digest('hex');
+  const file = `${folder}/synthetic/${key.slice(0, 24)}.wav`;
+  if (!existsSync(file)) await makeSpeech({ text, spec, stretch, rate: RATE, file });
+}
+for (const { file, pcm } of await readOrders(SHARED, 2)) {
+  const wav = encodeWav({ pcm, rate: RATE });
+  for (let time = 0; time < ORDERS_TIMES; time++) {
+    await writeFile(`${folder}/natural/${time}-${file}`, wav);
+    if (pcm.length < SHORT * RATE && time < SHORT_TIMES)
+      await writeFile(`${folder}/synthetic/${time}-${file}`, wav);
+  }
+}
+process.stdout.write(`${lines.length} lines in ${folder}/synthetic\n`);
+process.exit(0);
