@@ -1,6 +1,7 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vite';
 import { clips } from './assistant/build/clips-plugin.ts';
+import { fittedEncoder } from './assistant/build/encoder-plugin.ts';
 import { headers } from './assistant/build/headers-plugin.ts';
 import { notices } from './assistant/build/notices-plugin.ts';
 
@@ -16,7 +17,7 @@ export default defineConfig({
   cacheDir: here('.cache/vite'),
   // No folder is copied blindly into the build; the clips plugin copies what it means to.
   publicDir: false,
-  plugins: [headers(), clips(here('.cache/clips')), notices(here('.'))],
+  plugins: [headers(), fittedEncoder(), clips(here('.cache/clips')), notices(here('.'))],
   assetsInclude: ['**/*.onnx'],
   worker: {
     format: 'es',

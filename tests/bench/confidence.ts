@@ -99,7 +99,8 @@ async function look(
   const began = process.cpuUsage();
   const sound = prepare(pcm);
   const seconds = sound.length / SAMPLE_RATE - 2 * QUIET_SECONDS;
-  const begun = await network.begin(await network.encode(sound));
+  const through = search === WIDE ? 'fitted' : 'given';
+  const begun = await network.begin(await network.encode(sound, through));
   const steps = mostTokens(seconds);
   const decoded = await decode(network, begun, walk, prior, steps, search);
   const { user, system } = process.cpuUsage(began);

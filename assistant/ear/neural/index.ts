@@ -4,7 +4,7 @@ import type { Heard, Pcm, Recogniser } from '../port.ts';
 import { SAMPLE_RATE } from '../port.ts';
 import { decode, mostTokens, NARROW, type Search, WIDE } from './beam.ts';
 import { ASKED_FROM, confidence, evidence, isWorthAnother, THRESHOLD } from './confidence.ts';
-import { Network, type Step } from './network.ts';
+import { Network, type Step, type Through } from './network.ts';
 import type { CreateNeuralRecogniser } from './options.ts';
 import { Prior } from './prior.ts';
 import { nearSilence, prepare, QUIET_SECONDS } from './prepare.ts';
@@ -76,24 +76,29 @@ class NeuralRecogniser implements Recogniser {
   }
 
   /**
-   * Searches narrowly first. Where that is neither clear nor hopeless it searches widely, and the
-   * surer of the two counts.
+   * Searches narrowly first. Where that is neither clear nor hopeless it listens again through the
+   * encoder fitted to rooms and searches widely, and the surer of the two counts.
    */
   async #hear(segment: Pcm, walk: TokenWalk): Promise<Heard | null> {
     if (segment.length === 0) return null;
     const part = segment.subarray(0, LONGEST * SAMPLE_RATE);
     const sound = prepare(part);
     const seconds = sound.length / SAMPLE_RATE - 2 * QUIET_SECONDS;
-    const begun = await this.#network.begin(await this.#network.encode(sound));
-    const first = await this.#look(begun, seconds, walk, NARROW);
+    const first = await this.#look(await this.#begin(sound, 'given'), seconds, walk, NARROW);
     const again =
       first.isWorthAnother &&
       seconds <= LONGEST_AGAIN &&
       part.some((sample) => Math.abs(sample) > QUIET_PEAK);
-    const second = again ? await this.#look(begun, seconds, walk, WIDE) : first;
+    const second = again
+      ? await this.#look(await this.#begin(sound, 'fitted'), seconds, walk, WIDE)
+      : first;
     const { phrase, score } = second.score > first.score ? second : first;
     if (phrase === null || score < Math.min(ASKED_FROM, this.#threshold)) return null;
     return { phrase, score, sure: score >= this.#threshold };
+  }
+
+  async #begin(sound: Pcm, through: Through): Promise<Step> {
+    return this.#network.begin(await this.#network.encode(sound, through));
   }
 
   /** The likeliest phrase of a sound so long, and how sure it is, however little that may be. */

@@ -42,28 +42,36 @@ export interface Step {
   readonly memory: Memory;
 }
 
-/** The two ONNX graphs. Calls must not overlap. */
+/** Which encoder is asked: the package's own or the one fitted to rooms. */
+export type Through = 'given' | 'fitted';
+
+/** The ONNX graphs. Calls must not overlap. */
 export class Network {
-  readonly #encoder: ort.InferenceSession;
+  readonly #encoders: Readonly<Record<Through, ort.InferenceSession>>;
   readonly #decoder: ort.InferenceSession;
 
-  private constructor(encoder: ort.InferenceSession, decoder: ort.InferenceSession) {
-    this.#encoder = encoder;
+  private constructor(
+    encoders: Readonly<Record<Through, ort.InferenceSession>>,
+    decoder: ort.InferenceSession,
+  ) {
+    this.#encoders = encoders;
     this.#decoder = decoder;
   }
 
   /** Loads the weights. @throws Error when a file cannot be fetched or is not the model. */
   static async load(options: NeuralOptions): Promise<Network> {
     configure(options);
-    const encoder = await session(options.encoder);
+    const { fittedEncoder } = options;
+    const given = await session(options.encoder);
+    const fitted = fittedEncoder === undefined ? given : await session(fittedEncoder);
     const decoder = await session(options.decoder);
-    return new Network(encoder, decoder);
+    return new Network({ given, fitted }, decoder);
   }
 
   /** Encodes a segment of at least 0.1 s. */
-  async encode(segment: Pcm): Promise<Encoded> {
+  async encode(segment: Pcm, through: Through = 'given'): Promise<Encoded> {
     const input = new ort.Tensor('float32', segment, [1, segment.length]);
-    const output = await this.#encoder.run({ input_values: input });
+    const output = await this.#encoders[through].run({ input_values: input });
     const hidden = output['last_hidden_state'];
     if (hidden === undefined) throw new Error('the encoder gave no last_hidden_state');
     return { hidden };
@@ -110,9 +118,11 @@ export class Network {
     };
   }
 
-  /** Frees both graphs. */
+  /** Frees the graphs. */
   async close(): Promise<void> {
-    await this.#encoder.release();
+    const { given, fitted } = this.#encoders;
+    await given.release();
+    if (fitted !== given) await fitted.release();
     await this.#decoder.release();
   }
 }

@@ -7,6 +7,11 @@ export type Weights = Uint8Array | URL | string;
 export interface NeuralOptions {
   /** Encoder weights, ONNX. */
   readonly encoder: Weights;
+  /**
+   * The encoder fitted to rooms (`fit/fit.ts`), ONNX: what is unclear is looked at again through it.
+   * Left out, the second look is through {@link encoder} too.
+   */
+  readonly fittedEncoder?: Weights;
   /** Merged decoder weights (first step and cached steps in one graph), ONNX. */
   readonly decoder: Weights;
   /**

@@ -1,6 +1,7 @@
 /** Where Node finds the neural recogniser's weights and its WebAssembly runtime. */
 import { readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
+import { fitEncoder } from './fit/fit.ts';
 import type { NeuralOptions } from './options.ts';
 
 /** By path, as the page's assets are: the package's `exports` name no weight file. */
@@ -10,8 +11,10 @@ const MODEL = '../../../node_modules/@usefulsensors/moonshine-js/dist/model/tiny
 export async function loadNeuralWeights(): Promise<NeuralOptions> {
   const { resolve } = createRequire(import.meta.url);
   const model = new URL(MODEL, import.meta.url);
+  const fit = await readFile(new URL('fit/encoder.fit', import.meta.url));
   const encoder = await readFile(new URL('encoder_model.onnx', model));
+  const fittedEncoder = fitEncoder(encoder, fit);
   const decoder = await readFile(new URL('decoder_model_merged.onnx', model));
   const wasm = await readFile(resolve('onnxruntime-web/ort-wasm-simd-threaded.wasm'));
-  return { encoder, decoder, wasm: { wasm } };
+  return { encoder, fittedEncoder, decoder, wasm: { wasm } };
 }
