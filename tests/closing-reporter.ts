@@ -12,12 +12,14 @@ export default class ClosingReporter implements Reporter {
       // A file that failed to load holds no test that could have failed.
       if (module.state() === 'failed' && module.errors().length > 0) counts.failed += 1;
       for (const test of module.children.allTests()) {
-        const { state } = test.result();
+        const { state, errors } = test.result();
         const tries = 1 + (test.diagnostic()?.retryCount ?? 0);
-        if (state === 'passed' && tries > 1)
+        if (state === 'passed' && tries > 1) {
+          const why = errors?.map(({ message }) => message).join('; ') ?? '';
           process.stdout.write(
-            `\npassed at try ${tries}: ${module.relativeModuleId}: ${test.name}`,
+            `\npassed at try ${tries}: ${module.relativeModuleId}: ${test.name}\n${why}\n`,
           );
+        }
         if (state === 'pending') counts.skipped += 1;
         else counts[state] += 1;
       }
