@@ -1,20 +1,11 @@
-import { readFile } from 'node:fs/promises';
 import type { ServerResponse } from 'node:http';
 import type { Plugin } from 'vite';
-import { fitEncoder } from '../ear/neural/fit/fit.ts';
+import { loadFittedEncoder } from '../ear/neural/weights-node.ts';
 
 const NAME = 'encoder_fitted.onnx';
-const ENCODER = new URL(
-  '../../node_modules/@usefulsensors/moonshine-js/dist/model/tiny/quantized/encoder_model.onnx',
-  import.meta.url,
-);
-const FIT = new URL('../ear/neural/fit/encoder.fit', import.meta.url);
-
-const fitted = async (): Promise<Uint8Array> =>
-  fitEncoder(await readFile(ENCODER), await readFile(FIT));
 
 async function answer(response: ServerResponse): Promise<void> {
-  const weights = await fitted();
+  const weights = await loadFittedEncoder();
   response.setHeader('Content-Type', 'application/octet-stream');
   response.end(weights);
 }
@@ -38,7 +29,7 @@ export function fittedEncoder(): Plugin {
     async load(asked) {
       if (asked !== id) return null;
       if (!emit) return `export default ${JSON.stringify(`/${NAME}`)};`;
-      const file = this.emitFile({ type: 'asset', name: NAME, source: await fitted() });
+      const file = this.emitFile({ type: 'asset', name: NAME, source: await loadFittedEncoder() });
       return `export default import.meta.ROLLUP_FILE_URL_${file};`;
     },
     configureServer(server) {

@@ -23,6 +23,7 @@ import { type Pcm, SAMPLE_RATE } from '../../assistant/ear/port.ts';
 import { parseJsgf } from '../../prompts/grammar/index.ts';
 import { commandFor } from '../../prompts/phrases/index.ts';
 import { VOICES, type VoiceName } from '../speech/index.ts';
+import { FITTED } from './fitted-voices.ts';
 import { type Look, report, type Row } from './confidence-fit.ts';
 import { mix } from './mix.ts';
 import { isRight, readOrders } from './orders.ts';
@@ -39,15 +40,6 @@ const OUT = fileURLToPath(new URL('../.out/', import.meta.url));
 const SHARED =
   process.env['SEATCALL_VOICE'] ?? fileURLToPath(new URL('../../../shared/voice', import.meta.url));
 
-/** Voices the weights are fitted on; the others look on. */
-const FITTED: readonly VoiceName[] = [
-  'americanWoman',
-  'britishWoman',
-  'northernMan',
-  'caribbeanWoman',
-  'formantAmericanWoman',
-  'formantAmericanMan',
-];
 const ROOMS: readonly Room[] = [
   { noise: null, decibels: 0 },
   { noise: 'suction', decibels: 20 },

@@ -21,7 +21,7 @@ function fitFile(changes: readonly object[], payload: Uint8Array, of = encoder.l
   return Buffer.concat([Buffer.from(`${header}\n`), payload]);
 }
 
-/** One column of the first factor reaches row 3 alone, one of the second column 7 alone. */
+/** A factor that is `scale` at one place. More than any weight here is, so the units change too. */
 const one = (length: number, at: number, scale: number): Factor => ({
   scale,
   steps: Array.from({ length }, (_, i) => (i === at ? 127 : 0)),
@@ -48,7 +48,7 @@ it.each([
   { name: CONVOLUTION, rows: 288, columns: 127, zero: null },
 ])('adds a product of two factors to $name, and no more than rounding to the rest', (where) => {
   const { name, rows, columns, zero } = where;
-  const payload = Buffer.concat([bytesOf(one(rows, 3, 2)), bytesOf(one(columns, 7, 0.25))]);
+  const payload = Buffer.concat([bytesOf(one(rows, 3, 2)), bytesOf(one(columns, 7, 2.5))]);
   const fit = fitFile([{ kind: 'product', ...where, rank: 1 }], payload);
   const before = weightsOf(encoder, name, zero);
   const fitted = fitEncoder(encoder, fit);
@@ -56,7 +56,7 @@ it.each([
   const step = float(onnxTensors(fitted), `${name}_scale`);
   const changed = 3 * columns + 7;
   for (const [at, weight] of before.entries()) {
-    const wanted = weight + (at === changed ? 0.5 : 0);
+    const wanted = weight + (at === changed ? 5 : 0);
     expect(Math.abs((after[at] ?? 0) - wanted)).toBeLessThanOrEqual(step * 0.501);
   }
 });
@@ -83,6 +83,8 @@ it('refuses what does not belong to these weights, is cut off, or is none', () =
   expect(() => fitEncoder(encoder, fitFile([other], payload))).toThrow(/hold no no such tensor/u);
   const cut = encoder.subarray(0, -1);
   expect(() => fitEncoder(cut, fitFile([change], payload, cut.length))).toThrow(/cut off/u);
+  for (const text of ['no line', '{}\n', 'no header\n'])
+    expect(() => fitEncoder(encoder, Buffer.from(text))).toThrow(/first line of the fit file/u);
   const noise = Buffer.from('nothing of the kind');
   expect(() => fitEncoder(noise, fitFile([change], payload, noise.length))).toThrow(/ONNX/u);
 });

@@ -5,16 +5,24 @@ import { fitEncoder } from './fit/fit.ts';
 import type { NeuralOptions } from './options.ts';
 
 /** By path, as the page's assets are: the package's `exports` name no weight file. */
-const MODEL = '../../../node_modules/@usefulsensors/moonshine-js/dist/model/tiny/quantized/';
+const MODEL = new URL(
+  '../../../node_modules/@usefulsensors/moonshine-js/dist/model/tiny/quantized/',
+  import.meta.url,
+);
+const ENCODER = new URL('encoder_model.onnx', MODEL);
+
+/** The encoder fitted to rooms, made of the package's. @throws Error when either file is missing. */
+export async function loadFittedEncoder(): Promise<Uint8Array> {
+  const fit = await readFile(new URL('fit/encoder.fit', import.meta.url));
+  return fitEncoder(await readFile(ENCODER), fit);
+}
 
 /** @throws Error when the packages or their files are not installed. */
 export async function loadNeuralWeights(): Promise<NeuralOptions> {
   const { resolve } = createRequire(import.meta.url);
-  const model = new URL(MODEL, import.meta.url);
-  const fit = await readFile(new URL('fit/encoder.fit', import.meta.url));
-  const encoder = await readFile(new URL('encoder_model.onnx', model));
-  const fittedEncoder = fitEncoder(encoder, fit);
-  const decoder = await readFile(new URL('decoder_model_merged.onnx', model));
+  const encoder = await readFile(ENCODER);
+  const fittedEncoder = await loadFittedEncoder();
+  const decoder = await readFile(new URL('decoder_model_merged.onnx', MODEL));
   const wasm = await readFile(resolve('onnxruntime-web/ort-wasm-simd-threaded.wasm'));
   return { encoder, fittedEncoder, decoder, wasm: { wasm } };
 }

@@ -2,19 +2,21 @@
  * Speech to fit the encoder to rooms with: `npx tsx tests/bench/fit/speech.ts FOLDER`. Writes WAV
  * files at 16 kHz to FOLDER/synthetic: Seatcall's phrases (with the call sign or a word in its
  * place), its calls and lines of its own documentation, in the voices that the benchmarks call
- * fitted and in voices they do not have; and every second human order that is short, three times. To
- * FOLDER/natural every second human order, six times; docs/hearing.md says what else goes there.
+ * fitted and in voices they do not have; and every second human order, three times. To FOLDER/natural every
+ * second human order, six times; docs/hearing.md says what else goes there.
  */
 import { createHash } from 'node:crypto';
 import { existsSync } from 'node:fs';
 import { mkdir, readFile, writeFile } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
+import { ATTENTION } from '../../../assistant/ear/attention.ts';
 import { encodeWav } from '../../../prompts/render/wav.ts';
 import { allPieces } from '../../../prompts/catalogue/index.ts';
 import { PHRASES } from '../../../prompts/phrases/index.ts';
 import { chance } from '../../speech/noise.ts';
 import { makeSpeech } from '../../speech/speech-maker.ts';
-import { VOICES, type VoiceSpec } from '../../speech/voices.ts';
+import { VOICES, type VoiceName, type VoiceSpec } from '../../speech/voices.ts';
+import { FITTED } from '../fitted-voices.ts';
 import { readOrders } from '../orders.ts';
 
 const RATE = 16_000;
@@ -23,14 +25,13 @@ if (folder === undefined) throw new Error('name the folder to write to');
 const ROOT = fileURLToPath(new URL('../../../', import.meta.url));
 const SHARED = process.env['SEATCALL_VOICE'] ?? `${ROOT}../shared/voice`;
 const DOCUMENTS = ['README.md', 'DEVELOPERS.md', 'docs/hearing.md', 'docs/review.md'];
-/** Share of lines by the one voice cut from recordings. */
-const CUT_VOICE = 0.35;
+/** The one of the fitted voices that is cut from recordings, and its share of the lines. */
+const CUT_VOICE = 'americanWoman' satisfies VoiceName;
+const CUT_SHARE = 0.35;
 const MOST_LETTERS = 70;
 const PROSE_LINES = 500;
 const ORDERS_TIMES = 6;
-/** Seconds. */
-const SHORT = 5;
-const SHORT_TIMES = 3;
+const FEW_TIMES = 3;
 
 const next = chance(77);
 function pick<T>(from: readonly T[]): T {
@@ -40,11 +41,7 @@ function pick<T>(from: readonly T[]): T {
 }
 
 const voices: readonly VoiceSpec[] = [
-  VOICES.britishWoman,
-  VOICES.northernMan,
-  VOICES.caribbeanWoman,
-  VOICES.formantAmericanWoman,
-  VOICES.formantAmericanMan,
+  ...FITTED.filter((name) => name !== CUT_VOICE).map((name) => VOICES[name]),
   ...['en', 'en-us', 'en-029'].flatMap((accent) =>
     ['f1', 'f5', 'm2', 'm4', 'm5', 'm6', 'm8', 'klatt2'].map((variant): VoiceSpec => ({
       engine: 'espeak',
@@ -62,8 +59,8 @@ const words = [...new Set(prose.flatMap((line) => line.toLowerCase().match(/[a-z
 const phrases = [...new Set(PHRASES.flatMap(({ texts }) => texts))];
 const lines = [
   ...phrases.flatMap((phrase) => [
-    next() < 0.5 ? `${next() < 0.7 ? 'lantern' : pick(words)}, ${phrase}` : phrase,
-    `${next() < 0.5 ? 'lantern' : pick(words)}, ${phrase}`,
+    next() < 0.5 ? `${next() < 0.7 ? ATTENTION.callSign : pick(words)}, ${phrase}` : phrase,
+    `${next() < 0.5 ? ATTENTION.callSign : pick(words)}, ${phrase}`,
   ]),
   ...allPieces().filter(({ length }) => length < MOST_LETTERS),
   ...Array.from({ length: PROSE_LINES }, () => pick(prose)),
@@ -72,7 +69,7 @@ const lines = [
 await mkdir(`${folder}/synthetic`, { recursive: true });
 await mkdir(`${folder}/natural`, { recursive: true });
 for (const text of lines) {
-  const spec = next() < CUT_VOICE ? VOICES.americanWoman : pick(voices);
+  const spec = next() < CUT_SHARE ? VOICES[CUT_VOICE] : pick(voices);
   const stretch = 0.85 + next() * 0.4;
   const key = createHash('sha256')
     .update(JSON.stringify([text, spec, stretch]))
@@ -84,9 +81,7 @@ for (const { file, pcm } of await readOrders(SHARED, 2)) {
   const wav = encodeWav({ pcm, rate: RATE });
   for (let time = 0; time < ORDERS_TIMES; time++) {
     await writeFile(`${folder}/natural/${time}-${file}`, wav);
-    if (pcm.length < SHORT * RATE && time < SHORT_TIMES)
-      await writeFile(`${folder}/synthetic/${time}-${file}`, wav);
+    if (time < FEW_TIMES) await writeFile(`${folder}/synthetic/${time}-${file}`, wav);
   }
 }
 process.stdout.write(`${lines.length} lines in ${folder}/synthetic\n`);
-process.exit(0);

@@ -162,6 +162,14 @@ function apply(change: Change, tensors: ReadonlyMap<string, Bytes>, payload: Pay
   else changeSteps(values, scale, zero, add);
 }
 
+function headerOf(line: Bytes): z.infer<typeof Header> {
+  try {
+    return Header.parse(JSON.parse(new TextDecoder().decode(line)));
+  } catch (error) {
+    throw new Error('the first line of the fit file is not that of one', { cause: error });
+  }
+}
+
 /**
  * The encoder's ONNX file with the changes of the fit file in it; `encoder` itself stays as it is.
  * @throws Error when one of them is no such file, is cut off, or they do not belong together.
@@ -169,8 +177,7 @@ function apply(change: Change, tensors: ReadonlyMap<string, Bytes>, payload: Pay
 export function fitEncoder(encoder: Uint8Array, fit: Uint8Array): Uint8Array<ArrayBuffer> {
   const changes = Uint8Array.from(fit);
   const end = changes.indexOf(LINE_END);
-  const line: unknown = JSON.parse(new TextDecoder().decode(changes.subarray(0, end)));
-  const header = Header.parse(line);
+  const header = headerOf(changes.subarray(0, Math.max(0, end)));
   if (header.of !== encoder.length)
     throw new Error(`the fit is for weights of ${header.of} bytes, these are ${encoder.length}`);
   const fitted = Uint8Array.from(encoder);
