@@ -62,9 +62,11 @@ export class Network {
   static async load(options: NeuralOptions): Promise<Network> {
     configure(options);
     const { fittedEncoder } = options;
+    // The largest first: the runtime's memory never shrinks, and what the decoder's file took while
+    // it was read is room enough for the encoders.
+    const decoder = await session(options.decoder);
     const given = await session(options.encoder);
     const fitted = fittedEncoder === undefined ? given : await session(fittedEncoder);
-    const decoder = await session(options.decoder);
     return new Network({ given, fitted }, decoder);
   }
 
