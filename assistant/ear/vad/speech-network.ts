@@ -1,18 +1,17 @@
 /**
  * The speech / non-speech network of `@ricky0123/vad-web` (Silero, 16 kHz branch), run in
- * plain arithmetic. It is small (0.7 million multiplications a frame), so it needs no
+ * plain arithmetic. It is small (0.4 million multiplications a frame), so it needs no
  * runtime, gives the same answer in Node, page and worker, and answers at once.
  * tests/outside/speech-network.test.ts holds it to onnxruntime-web on the same file.
  */
 import { readOnnxConstants, type Tensor } from './onnx-constants.ts';
+import { BINS, readWindow, Spectrum } from './spectrum.ts';
 
 /** Samples a frame must have: 32 ms at 16 kHz. */
 export const FRAME_SAMPLES = 512;
 
 const CONTEXT = 64;
 const WINDOW = 256;
-const HOP = 128;
-const BINS = 129;
 const HIDDEN = 128;
 const KERNEL = 3;
 
@@ -26,7 +25,8 @@ interface Convolution {
 
 /** Weights of the network, shared by any number of {@link SpeechNetwork}s. */
 export interface SpeechWeights {
-  readonly basis: Float32Array;
+  /** What each window of the sound is weighed with before its spectrum. */
+  readonly window: Float32Array;
   readonly encoder: readonly Convolution[];
   readonly inputGates: Float32Array;
   readonly hiddenGates: Float32Array;
@@ -58,7 +58,7 @@ export function readSpeechWeights(model: Uint8Array): SpeechWeights {
   const inputBias = take('decoder.rnn.bias_ih', [4 * HIDDEN]);
   const hiddenBias = take('decoder.rnn.bias_hh', [4 * HIDDEN]);
   return {
-    basis: take('stft.forward_basis_buffer', [2 * BINS, 1, WINDOW]),
+    window: readWindow(take('stft.forward_basis_buffer', [2 * BINS, 1, WINDOW])),
     encoder: shapes.map((shape, i) => ({
       ...shape,
       weight: take(`encoder.${i}.reparam_conv.weight`, [shape.outputs, shape.inputs, KERNEL]),
@@ -72,40 +72,30 @@ export function readSpeechWeights(model: Uint8Array): SpeechWeights {
   };
 }
 
-/** Dot product of `length` values of `a` from `start` with `b` from `from`. */
-function dot(
-  a: Float32Array,
-  start: number,
-  b: Float32Array,
-  from: number,
-  length: number,
-): number {
-  let s0 = 0;
-  let s1 = 0;
-  let i = 0;
-  for (; i + 1 < length; i += 2) {
-    s0 += (a[start + i] ?? 0) * (b[from + i] ?? 0);
-    s1 += (a[start + i + 1] ?? 0) * (b[from + i + 1] ?? 0);
-  }
-  if (i < length) s0 += (a[start + i] ?? 0) * (b[from + i] ?? 0);
-  return s0 + s1;
-}
-
-/** Magnitudes, time by time: `steps` rows of {@link BINS}. The right edge is reflected. */
-function spectrum(basis: Float32Array, sound: Float32Array): Float32Array {
-  const reflected = new Float32Array(sound.length + CONTEXT);
-  reflected.set(sound);
-  for (let i = 0; i < CONTEXT; i += 1)
-    reflected[sound.length + i] = sound[sound.length - 2 - i] ?? 0;
-  const steps = (reflected.length - WINDOW) / HOP + 1;
-  const rows = new Float32Array(steps * BINS);
-  for (let t = 0; t < steps; t += 1)
-    for (let bin = 0; bin < BINS; bin += 1) {
-      const real = dot(basis, bin * WINDOW, reflected, t * HOP, WINDOW);
-      const imaginary = dot(basis, (bin + BINS) * WINDOW, reflected, t * HOP, WINDOW);
-      rows[t * BINS + bin] = Math.sqrt(real * real + imaginary * imaginary);
+/**
+ * Adds to `sums` the products of as many rows of `weights` (a multiple of four, one after another)
+ * with `values`. Four at once: each value is then fetched once for four, which halves the time.
+ */
+function addProducts(sums: Float32Array, weights: Float32Array, values: Float32Array): void {
+  const { length } = values;
+  for (let row = 0; row < sums.length; row += 4) {
+    const first = row * length;
+    const second = first + length;
+    const third = second + length;
+    const fourth = third + length;
+    let [s0, s1, s2, s3] = [0, 0, 0, 0];
+    for (let i = 0; i < length; i += 1) {
+      const value = values[i] ?? 0;
+      s0 += (weights[first + i] ?? 0) * value;
+      s1 += (weights[second + i] ?? 0) * value;
+      s2 += (weights[third + i] ?? 0) * value;
+      s3 += (weights[fourth + i] ?? 0) * value;
     }
-  return rows;
+    sums[row] = (sums[row] ?? 0) + s0;
+    sums[row + 1] = (sums[row + 1] ?? 0) + s1;
+    sums[row + 2] = (sums[row + 2] ?? 0) + s2;
+    sums[row + 3] = (sums[row + 3] ?? 0) + s3;
+  }
 }
 
 /** One convolution (kernel 3, one zero each side) and ReLU over rows of time. */
@@ -122,10 +112,10 @@ function convolve(layer: Convolution, rows: Float32Array): Float32Array {
       for (let c = 0; c < inputs; c += 1)
         patch[c * KERNEL + k] = inside ? (rows[row * inputs + c] ?? 0) : 0;
     }
-    for (let o = 0; o < outputs; o += 1) {
-      const sum = (bias[o] ?? 0) + dot(weight, o * patch.length, patch, 0, patch.length);
-      out[t * outputs + o] = sum > 0 ? sum : 0;
-    }
+    const sums = out.subarray(t * outputs, (t + 1) * outputs);
+    sums.set(bias);
+    addProducts(sums, weight, patch);
+    for (let o = 0; o < outputs; o += 1) sums[o] = Math.max(0, sums[o] ?? 0);
   }
   return out;
 }
@@ -135,6 +125,7 @@ const sigmoid = (x: number): number => 1 / (1 + Math.exp(-x));
 /** A running network: it remembers what came before, so one stream, one network. */
 export class SpeechNetwork {
   readonly #weights: SpeechWeights;
+  readonly #spectrum: Spectrum;
   readonly #sound = new Float32Array(CONTEXT + FRAME_SAMPLES);
   readonly #gates = new Float32Array(4 * HIDDEN);
   readonly #hidden = new Float32Array(HIDDEN);
@@ -142,6 +133,7 @@ export class SpeechNetwork {
 
   constructor(weights: SpeechWeights) {
     this.#weights = weights;
+    this.#spectrum = new Spectrum(weights.window);
   }
 
   /** Forgets what came before, as at the start of a stream. */
@@ -160,7 +152,7 @@ export class SpeechNetwork {
       throw new RangeError(`a frame has ${FRAME_SAMPLES} samples, not ${frame.length}`);
     this.#sound.copyWithin(0, FRAME_SAMPLES);
     this.#sound.set(frame, CONTEXT);
-    let rows = spectrum(this.#weights.basis, this.#sound);
+    let rows = this.#spectrum.rows(this.#sound);
     for (const layer of this.#weights.encoder) rows = convolve(layer, rows);
     this.#remember(rows);
     let sum = this.#weights.outputBias;
@@ -172,11 +164,9 @@ export class SpeechNetwork {
   /** One step of the long short-term memory; gates in order input, forget, cell, output. */
   #remember(input: Float32Array): void {
     const { inputGates, hiddenGates, gateBias } = this.#weights;
-    for (let g = 0; g < 4 * HIDDEN; g += 1)
-      this.#gates[g] =
-        (gateBias[g] ?? 0) +
-        dot(inputGates, g * HIDDEN, input, 0, HIDDEN) +
-        dot(hiddenGates, g * HIDDEN, this.#hidden, 0, HIDDEN);
+    this.#gates.set(gateBias);
+    addProducts(this.#gates, inputGates, input);
+    addProducts(this.#gates, hiddenGates, this.#hidden);
     for (let i = 0; i < HIDDEN; i += 1) {
       const gate = (n: number): number => this.#gates[n * HIDDEN + i] ?? 0;
       const cell = sigmoid(gate(1)) * (this.#cell[i] ?? 0) + sigmoid(gate(0)) * Math.tanh(gate(2));
