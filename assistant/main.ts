@@ -30,8 +30,10 @@ import { createVoice, type Spoken } from './voice/voice.ts';
 
 /** An unfinished case younger than this is gone on with by itself after a crash, ms. */
 const STILL_WARM_MS = 2 * 60 * 60 * 1000;
-/** The level meter moves this often: each move draws the page, 30 a second cost more than hearing, ms. */
+/** The level meter moves no oftener than this: each move draws the page, 30 a second cost more than hearing, ms. */
 const LEVEL_MS = 120;
+/** And only by so much, of 1: a quiet room's hiss would draw the page all day. */
+const LEVEL_STEP = 0.04;
 /** The dwells on screen count on this often, ms. */
 const TICK_MS = 200;
 
@@ -104,7 +106,9 @@ listening.attend({
     loudest = Math.max(loudest, level);
     const now = clock.now();
     if (now - levelShownMs < LEVEL_MS) return;
-    if (board.state.page === 'chairside' || room.running) board.set({ level: loudest });
+    const isSeen = board.state.page === 'chairside' || room.running;
+    if (isSeen && Math.abs(loudest - board.state.level) >= LEVEL_STEP)
+      board.set({ level: loudest });
     [levelShownMs, loudest] = [now, 0];
   },
 });
@@ -156,8 +160,9 @@ async function takeUpWarmCase(): Promise<void> {
 watchKeys(window, () => board.state, actions);
 setInterval(() => {
   if (document.hidden || board.state.page !== 'chairside') return;
-  chair.refresh();
-  board.set({ ear: earView(listening.state, clock.now()) });
+  chair.tick();
+  const ear = earView(listening.state, clock.now());
+  if (JSON.stringify(ear) !== JSON.stringify(board.state.ear)) board.set({ ear });
 }, TICK_MS);
 
 await desk.refresh();

@@ -49,6 +49,8 @@ export class Chair {
   #lastHeard: LastHeard | null = null;
   #lastCall: Call | null = null;
   #typed: readonly string[] = [];
+  /** The view that was drawn last, as text; empty: none. */
+  #shown = '';
 
   constructor(ports: ChairPorts) {
     this.#ports = ports;
@@ -121,12 +123,19 @@ export class Chair {
     }
   }
 
-  /** Draws the chair as it is now; the dwells run on by the clock. */
+  /** Draws the chair as it is now if time alone has changed it: the dwells run on by the clock. */
+  tick(): void {
+    if (this.#at !== null && JSON.stringify(this.#at.session.view) !== this.#shown) this.refresh();
+  }
+
+  /** Draws the chair as it is now. */
   refresh(): void {
     if (this.#at === null) return;
     const { session } = this.#at;
+    const { view } = session;
+    this.#shown = JSON.stringify(view);
     this.#ports.onChange({
-      view: session.view,
+      view,
       live: session.live,
       lastHeard: this.#lastHeard,
       lastCall: this.#lastCall,
