@@ -19,6 +19,12 @@ export const CONSTRAINTS = {
   channelCount: 1,
 } as const satisfies MediaTrackConstraints;
 
+/**
+ * How much sound is taken at a time, about: two thirds of what voice activity looks at. The least a
+ * browser offers, 10 ms, wakes the audio thread twice as often, all day.
+ */
+const LATENCY_S = 0.02;
+
 /** Troubles that opening the microphone settles. */
 const OPENING: readonly TroubleKind[] = ['denied', 'no device', 'in use', 'unsupported', 'lost'];
 
@@ -236,13 +242,13 @@ function openContext(stream: MediaStream): {
   context: AudioContext;
   source: MediaStreamAudioSourceNode;
 } {
-  const context = new AudioContext({ sampleRate: SAMPLE_RATE, latencyHint: 'interactive' });
+  const context = new AudioContext({ sampleRate: SAMPLE_RATE, latencyHint: LATENCY_S });
   try {
     return { context, source: context.createMediaStreamSource(stream) };
   } catch {
     // Some browsers join a stream and a context only when both have one rate.
     void context.close();
-    const own = new AudioContext({ latencyHint: 'interactive' });
+    const own = new AudioContext({ latencyHint: LATENCY_S });
     return { context: own, source: own.createMediaStreamSource(stream) };
   }
 }
