@@ -27,6 +27,8 @@ declare global {
   interface Window {
     /** Set by {@link keepLog}. */
     seatcallReadings?: { atMs: number; place: string; text: string }[];
+    /** Ends the log. */
+    seatcallLookAway?: () => void;
   }
 }
 
@@ -54,6 +56,7 @@ function watch(places: Readonly<Record<string, string>>): void {
   };
   const observer = new MutationObserver(read);
   observer.observe(document, { subtree: true, childList: true, characterData: true });
+  window.seatcallLookAway = () => observer.disconnect();
 }
 
 const isPlace = (name: string): name is Place => name in PLACES;
@@ -62,4 +65,9 @@ const isPlace = (name: string): name is Place => name in PLACES;
 export async function readLog(page: Page): Promise<readonly Reading[]> {
   const raw = await page.evaluate(() => window.seatcallReadings ?? []);
   return raw.flatMap(({ place, ...rest }) => (isPlace(place) ? [{ place, ...rest }] : []));
+}
+
+/** Ends the log of `page`: what is measured from here on is the page's alone. */
+export function lookAway(page: Page): Promise<void> {
+  return page.evaluate(() => window.seatcallLookAway?.());
 }

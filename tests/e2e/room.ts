@@ -12,6 +12,8 @@ export interface RoomOptions {
   readonly echoDb?: number;
   /** Somebody stands in the room: {@link utter} reaches the microphone beside its sound file. */
   readonly person?: boolean;
+  /** False: nothing listens to what the page plays, which costs the page time of its own. */
+  readonly recorded?: boolean;
 }
 
 /** What the page has played since it was opened. */
@@ -50,14 +52,22 @@ declare global {
 /** Makes every page of `context` opened from now on play into, and listen in, this room. */
 export function joinRoom(
   context: BrowserContext,
-  { echoDb, person = false }: RoomOptions,
+  { echoDb, person = false, recorded = true }: RoomOptions,
 ): Promise<unknown> {
   const echo = echoDb === undefined ? 0 : 10 ** (echoDb / 20);
-  return context.addInitScript(install, { echo, person });
+  return context.addInitScript(install, { echo, person, recorded });
 }
 
 /** Runs in the page, before the page's own scripts; it can't see this module. */
-function install({ echo, person }: { readonly echo: number; readonly person: boolean }): void {
+function install({
+  echo,
+  person,
+  recorded,
+}: {
+  readonly echo: number;
+  readonly person: boolean;
+  readonly recorded: boolean;
+}): void {
   const BLOCK = 1024;
   const bursts: { fromMs: number; rate: number; blocks: Int16Array[] }[] = [];
 
@@ -101,7 +111,7 @@ function install({ echo, person }: { readonly echo: number; readonly person: boo
 
   const recorders = new WeakMap<BaseAudioContext, readonly AudioNode[]>();
   const tapsOf = (context: AudioContext): readonly AudioNode[] => {
-    const taps = [recorderOf(context)];
+    const taps: AudioNode[] = recorded ? [recorderOf(context)] : [];
     if (echo > 0) {
       const away = context.createMediaStreamDestination();
       const into = airOf();
