@@ -1,10 +1,10 @@
 /**
  * How well and how fast the recogniser hears:
- * `npm run bench:ear -- [--every N] [--levels 24,6] [--only orders,states,phrases]`.
+ * `npm run bench:ear -- [--every N] [--levels 24,6] [--only orders,states,signs,phrases]`.
  * Human orders (SEATCALL_VOICE, else ../shared/voice) against their own grammar, clean and in
  * kitchen noise; the same orders against Seatcall's phrases, where all that is heard is false;
  * Seatcall's phrases in synthesised voices, each in the grammar of its moment (`states`) and all at
- * once. Prints a table with what is asked of each row and writes tests/.out/ear.json.
+ * once; words of the dictionary as call signs before such a phrase (`signs`). Prints a table with what is asked of each row and writes tests/.out/ear.json.
  */
 import { existsSync } from 'node:fs';
 import { mkdir, readFile, writeFile } from 'node:fs/promises';
@@ -21,6 +21,7 @@ import { heldGrammar } from '../../assistant/ear/held-grammar.ts';
 import { speak, type VoiceName, VOICES } from '../speech/index.ts';
 import { mix } from './mix.ts';
 import { isRight, readOrders } from './orders.ts';
+import { SIGNS } from './signs.ts';
 import { saidInRoom, stateLines, type Room } from './surgery.ts';
 
 const { values } = parseArgs({
@@ -29,7 +30,7 @@ const { values } = parseArgs({
     levels: { type: 'string', default: '24,21,18,15,12,9,6' },
     phrases: { type: 'string', default: '9' },
     states: { type: 'string', default: '4' },
-    only: { type: 'string', default: 'orders,states,phrases' },
+    only: { type: 'string', default: 'orders,states,signs,phrases' },
     threads: { type: 'string', default: '1' },
   },
 });
@@ -188,6 +189,35 @@ async function states(recogniser: Recogniser): Promise<Line[]> {
   return lines;
 }
 
+/** The call sign is asked to be found at this level, in so many of a hundred. */
+const SIGN_ASKED = { decibels: 10, percent: 97 };
+
+/** Each word before a line of the appointments, in the grammar of its moment: right when it is found. */
+async function signs(recogniser: Recogniser): Promise<Line[]> {
+  const all = await stateLines();
+  const voices = Object.keys(VOICES).filter((name): name is VoiceName => name in VOICES);
+  const lines: Line[] = [];
+  for (const noise of [null, 'suction', 'handpiece'] as const) {
+    const room: Room = { noise, decibels: SIGN_ASKED.decibels };
+    const samples = await Promise.all(
+      SIGNS.map(async (sign, index) => {
+        const line = all[(index * 7) % all.length];
+        if (line === undefined) throw new Error('the appointments have no lines');
+        const speaker = voices[(index * 5) % voices.length] ?? 'americanMan';
+        return {
+          pcm: await saidInRoom(`${sign}, ${line.words}`, speaker, room, index + 1),
+          grammar: heldGrammar(line.phrases, 'open', sign, ATTENTION.stopPhrases),
+          isRight: (phrase: string) => phrase === sign || phrase.startsWith(`${sign} `),
+        };
+      }),
+    );
+    const what = `any call sign, ${noise ?? 'quiet'}, asked ${SIGN_ASKED.percent} %`;
+    const level = noise === null ? 'clean' : `${SIGN_ASKED.decibels}`;
+    lines.push(await measure(recogniser, what, level, samples));
+  }
+  return lines;
+}
+
 async function phrases(recogniser: Recogniser, noise: Pcm): Promise<Line[]> {
   const texts = PHRASES.flatMap(({ texts: ways }) => ways).filter(
     (text) => text.split(' ').length <= 5,
@@ -238,6 +268,7 @@ const only = values.only.split(',');
 const lines = [
   ...(only.includes('orders') ? await orders(recogniser, noise) : []),
   ...(only.includes('states') ? await states(recogniser) : []),
+  ...(only.includes('signs') ? await signs(recogniser) : []),
   ...(only.includes('phrases') ? await phrases(recogniser, noise) : []),
 ];
 await recogniser.close();
