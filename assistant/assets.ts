@@ -5,15 +5,14 @@
  * One is made of such a file: the encoder fitted to rooms (`build/encoder-plugin.ts`).
  * Browser only: `?url` means nothing to Node, where adapters read the same files by path.
  */
-import encoder from '../node_modules/@usefulsensors/moonshine-js/dist/model/tiny/quantized/encoder_model.onnx?url';
-import fittedEncoder from './ear/neural/fit/encoder_fitted.onnx?url';
+import encoder from './ear/neural/fit/encoder_fitted.onnx?url';
 import decoder from '../node_modules/@usefulsensors/moonshine-js/dist/model/tiny/quantized/decoder_model_merged.onnx?url';
 import voiceActivity from '../node_modules/@ricky0123/vad-web/dist/silero_vad_v6.onnx?url';
 import runtimeModule from '../node_modules/onnxruntime-web/dist/ort-wasm-simd-threaded.mjs?url';
 import runtimeBinary from '../node_modules/onnxruntime-web/dist/ort-wasm-simd-threaded.wasm?url';
 
-/** The neural recogniser's weights: two encoders (8 MB each) and merged decoder (20 MB), quantised ONNX. */
-export const NEURAL_WEIGHTS = { encoder, fittedEncoder, decoder } as const;
+/** The neural recogniser's weights: fitted encoder (15 MB) and merged decoder (20 MB), ONNX. */
+export const NEURAL_WEIGHTS = { encoder, decoder } as const;
 
 /** The voice-activity network's weights (2 MB ONNX). */
 export const VOICE_ACTIVITY_WEIGHTS = voiceActivity;

@@ -47,7 +47,6 @@ const here = (url: string): string => new URL(url, location.href).href;
 /** What the recogniser's worker loads; all of it from this machine. */
 const ENGINE: NeuralOptions = {
   encoder: here(NEURAL_WEIGHTS.encoder),
-  fittedEncoder: here(NEURAL_WEIGHTS.fittedEncoder),
   decoder: here(NEURAL_WEIGHTS.decoder),
   wasm: { wasm: here(ONNX_RUNTIME.wasm), mjs: here(ONNX_RUNTIME.mjs) },
 };

@@ -6,24 +6,22 @@ export interface Look {
   readonly evidence: Evidence | null;
   readonly isRight: boolean;
   readonly ms: number;
-  /** Tokens the model writes when no grammar holds it. */
-  readonly written: number;
+  /** How likely the model holds it that anything was said, natural logarithm. */
+  readonly spoken: number;
+  /** Share of the sound that its words leave. */
+  readonly unsaid: number;
+  /** What its path came to. */
+  readonly found: number;
 }
 export interface Row {
-  readonly what: 'command' | 'sign' | 'chatter' | 'near' | 'order' | 'order as chatter';
+  readonly what: 'command' | 'sign' | 'chatter' | 'noise' | 'near' | 'order' | 'order as chatter';
   readonly room: string;
   readonly fitted: boolean;
   readonly words: string;
   readonly looks: { readonly narrow: Look; readonly wide: Look };
 }
 
-const NAMES = [
-  'margin',
-  'heard',
-  'heardInAll',
-  'lead',
-  'unsaid',
-] as const satisfies (keyof Evidence)[];
+const NAMES = ['margin', 'heard', 'spoken'] as const satisfies (keyof Evidence)[];
 
 const featuresOf = (found: Evidence): readonly number[] => NAMES.map((name) => found[name]);
 
@@ -40,9 +38,9 @@ function decided({ looks }: Row, weights: readonly number[]) {
   const { narrow, wide } = looks;
   const score = ({ evidence }: Look): number =>
     evidence === null ? 0 : scoreOf(evidence, weights);
-  const [first, second] = [score(narrow), score(wide)];
-  const again = isWorthAnother(narrow.evidence, first, narrow.written);
-  const look = again && second > first ? wide : narrow;
+  const first = score(narrow);
+  const again = isWorthAnother(first, narrow.spoken, narrow.unsaid);
+  const look = again && wide.found > narrow.found ? wide : narrow;
   return { isRight: look.isRight, score: score(look), again };
 }
 
@@ -61,10 +59,18 @@ export function report(rows: readonly Row[], write: (text: string) => void): voi
   );
   for (const fittedToo of [true, false]) {
     const mine = rows.filter((row) => row.fitted === fittedToo);
-    for (const what of ['command', 'sign', 'order', 'near', 'chatter', 'order as chatter']) {
+    for (const what of [
+      'command',
+      'sign',
+      'order',
+      'near',
+      'chatter',
+      'noise',
+      'order as chatter',
+    ]) {
       const those = mine.filter((row) => row.what === what);
       const judged = those.map((row) => decided(row, weights));
-      const told = [0.25, 0.4, 0.55, 0.7, 0.85].map((threshold) => {
+      const told = [0.15, 0.35, 0.5, 0.7, 0.85].map((threshold) => {
         const over = judged.filter(({ score }) => score >= threshold);
         const right = over.filter(({ isRight }) => isRight).length;
         return `${threshold}: ${right} right, ${over.length - right} wrong`;

@@ -13,7 +13,7 @@ import { readWav } from '../../assistant/cli/wav.ts';
 import { ATTENTION } from '../../assistant/ear/attention.ts';
 import { heldGrammar } from '../../assistant/ear/held-grammar.ts';
 import { decode, mostTokens, NARROW, type Search, WIDE } from '../../assistant/ear/neural/beam.ts';
-import { evidence } from '../../assistant/ear/neural/confidence.ts';
+import { evidence, unsaid } from '../../assistant/ear/neural/confidence.ts';
 import { Network } from '../../assistant/ear/neural/network.ts';
 import { nearSilence, prepare, QUIET_SECONDS } from '../../assistant/ear/neural/prepare.ts';
 import { Prior } from '../../assistant/ear/neural/prior.ts';
@@ -27,7 +27,7 @@ import { FITTED } from './fitted-voices.ts';
 import { type Look, report, type Row } from './confidence-fit.ts';
 import { mix } from './mix.ts';
 import { isRight, readOrders } from './orders.ts';
-import { type Room, saidInRoom, stateLines } from './surgery.ts';
+import { noiseInRoom, type Room, saidInRoom, stateLines } from './surgery.ts';
 
 const { values } = parseArgs({
   options: {
@@ -77,6 +77,9 @@ const NEAR = [
   'it sits',
 ];
 
+/** Sounds without a word in them. */
+const NOISES = 40;
+
 const weights = await loadNeuralWeights();
 const network = await Network.load(weights);
 const prior = new Prior(network, await network.encode(nearSilence(1)));
@@ -91,18 +94,23 @@ async function look(
   const began = process.cpuUsage();
   const sound = prepare(pcm);
   const seconds = sound.length / SAMPLE_RATE - 2 * QUIET_SECONDS;
-  const through = search === WIDE ? 'fitted' : 'given';
-  const begun = await network.begin(await network.encode(sound, through));
+  const begun = await network.begin(await network.encode(sound));
   const steps = mostTokens(seconds);
   const decoded = await decode(network, begun, walk, prior, steps, search);
   const { user, system } = process.cpuUsage(began);
   const [best] = decoded.paths;
   const ms = (user + system) / 1000;
-  const written = decoded.free.tokens.length;
+  const { spoken } = decoded.free;
   if (best === undefined || best.words.length === 0)
-    return { evidence: null, isRight: false, ms, written };
-  const found = evidence(decoded, best, seconds);
-  return { evidence: found, isRight: right(best.words.join(' ')), ms, written };
+    return { evidence: null, isRight: false, ms, spoken, unsaid: 1, found: -1e6 };
+  return {
+    evidence: evidence(decoded, best),
+    isRight: right(best.words.join(' ')),
+    ms,
+    spoken,
+    unsaid: unsaid(best.words, seconds),
+    found: best.score,
+  };
 }
 
 async function looks(
@@ -171,6 +179,23 @@ async function* rows(): AsyncGenerator<Row> {
         looks: await looks(pcm, walkOf(line?.phrases ?? '', 'open'), right),
       };
     }
+  }
+  // What voice activity takes for speech and is none.
+  for (let index = 0; index < NOISES; index++) {
+    const room = ROOMS[1 + (index % (ROOMS.length - 1))] ?? ROOMS[1];
+    const line = lines[(index * 11) % lines.length];
+    if (room?.noise == null) continue;
+    yield {
+      what: 'noise',
+      room: `${room.noise} ${room.decibels}`,
+      fitted: index % 2 === 0,
+      words: '',
+      looks: await looks(
+        noiseInRoom(0.6 + 0.2 * (index % 9), room, index + 900),
+        walkOf(line?.phrases ?? '', 'open'),
+        none,
+      ),
+    };
   }
   if (!existsSync(`${SHARED}/orders.jsgf`)) return;
   const own = new TokenWalk(parseJsgf(await readFile(`${SHARED}/orders.jsgf`, 'utf8')));

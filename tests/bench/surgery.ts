@@ -71,11 +71,25 @@ function muffled(pcm: Float32Array): Float32Array {
   });
 }
 
+/** The room and what else sounds in it, `length` samples. */
+function roomSound(length: number, { noise, decibels }: Room, seed: number): Float32Array {
+  const sound = hiss(length, seed).map((sample) => sample * amplitude(ROOM_DBFS));
+  const make = { suction, handpiece };
+  const disturbing = noise === null ? null : make[noise](length, RATE, seed);
+  return sound.map(
+    (sample, index) => sample + (disturbing?.[index] ?? 0) * amplitude(SPEECH_DBFS - decibels),
+  );
+}
+
+/** `seconds` of a room in which nobody speaks, as loud as if somebody did. */
+export const noiseInRoom = (seconds: number, room: Room, seed: number): Float32Array =>
+  roomSound(Math.round(seconds * RATE), room, seed);
+
 /** `text` through a mask in a room, with the padding that voice activity leaves around a segment. */
 export async function saidInRoom(
   text: string,
   voice: VoiceName,
-  { noise, decibels }: Room,
+  room: Room,
   seed: number,
 ): Promise<Float32Array> {
   const said = muffled(await speak(text, voice));
@@ -85,11 +99,7 @@ export async function saidInRoom(
   const level = amplitude(SPEECH_DBFS) / rms(speech);
   const [before, after] = [0.32 * RATE, 0.19 * RATE];
   const length = before + speech.length + after;
-  const sound = hiss(length, seed).map((sample) => sample * amplitude(ROOM_DBFS));
-  const make = { suction, handpiece };
-  const disturbing = noise === null ? null : make[noise](length, RATE, seed);
-  return sound.map((sample, index) => {
-    const spoken = (speech[index - before] ?? 0) * level;
-    return sample + spoken + (disturbing?.[index] ?? 0) * amplitude(SPEECH_DBFS - decibels);
-  });
+  return roomSound(length, room, seed).map(
+    (sample, index) => sample + (speech[index - before] ?? 0) * level,
+  );
 }

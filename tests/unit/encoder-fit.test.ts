@@ -17,7 +17,7 @@ const bytesOf = ({ scale, steps }: Factor): Buffer =>
   Buffer.concat([Buffer.from(Float32Array.of(scale).buffer), Buffer.from(Int8Array.from(steps))]);
 
 function fitFile(changes: readonly object[], payload: Uint8Array, of = encoder.length): Buffer {
-  const header = JSON.stringify({ format: 'seatcall-encoder-fit/1', of, changes });
+  const header = JSON.stringify({ format: 'seatcall-encoder-fit/2', of, changes });
   return Buffer.concat([Buffer.from(`${header}\n`), payload]);
 }
 
@@ -33,32 +33,58 @@ function float(tensors: ReadonlyMap<string, Uint8Array>, name: string): number {
   return new DataView(bytes.buffer, bytes.byteOffset).getFloat32(0, true);
 }
 
-/** The weights of a matrix counted from `zero`, or of a convolution with its float added. */
-function weightsOf(file: Uint8Array, name: string, zero: number | null): Float32Array {
+/** The weights of a matrix, counted from `zero`. */
+function matrixOf(file: Uint8Array, zero: number): Float32Array {
   const tensors = onnxTensors(Uint8Array.from(file));
-  const values = tensors.get(`${name}_quantized`) ?? new Uint8Array();
-  const scale = float(tensors, `${name}_scale`);
-  if (zero !== null) return Float32Array.from(values, (step) => (step - zero) * scale);
-  const offset = float(tensors, `${name}_zero_point`);
-  return Float32Array.from(values, (step) => ((step << 24) >> 24) * scale + offset);
+  const scale = float(tensors, `${MATRIX}_scale`);
+  const values = tensors.get(`${MATRIX}_quantized`) ?? new Uint8Array();
+  return Float32Array.from(values, (step) => (step - zero) * scale);
 }
 
-it.each([
-  { name: MATRIX, rows: 288, columns: 288, zero: 141 },
-  { name: CONVOLUTION, rows: 288, columns: 127, zero: null },
-])('adds a product of two factors to $name, and no more than rounding to the rest', (where) => {
-  const { name, rows, columns, zero } = where;
+/** The weights of a convolution as the graph makes them: to each its own float is added, or all one. */
+function kernelsOf(file: Uint8Array): Float32Array {
+  const tensors = onnxTensors(Uint8Array.from(file));
+  const scale = float(tensors, `${CONVOLUTION}_scale`);
+  const added = Uint8Array.from(tensors.get(`${CONVOLUTION}_zero_point`) ?? []);
+  const floats = new Float32Array(added.buffer);
+  return Float32Array.from(
+    tensors.get(`${CONVOLUTION}_quantized`) ?? new Uint8Array(),
+    (step, at) => ((step << 24) >> 24) * scale + (floats[floats.length > 1 ? at : 0] ?? 0),
+  );
+}
+
+it('adds a product of two factors to a matrix, and no more than rounding to the rest', () => {
+  const [rows, columns, zero] = [288, 288, 141];
   const payload = Buffer.concat([bytesOf(one(rows, 3, 2)), bytesOf(one(columns, 7, 2.5))]);
-  const fit = fitFile([{ kind: 'product', ...where, rank: 1 }], payload);
-  const before = weightsOf(encoder, name, zero);
-  const fitted = fitEncoder(encoder, fit);
-  const after = weightsOf(fitted, name, zero);
-  const step = float(onnxTensors(fitted), `${name}_scale`);
-  const changed = 3 * columns + 7;
+  const where = { name: MATRIX, rows, columns, zero, rank: 1 };
+  const before = matrixOf(encoder, zero);
+  const fitted = fitEncoder(encoder, fitFile([{ kind: 'product', ...where }], payload));
+  const step = float(onnxTensors(fitted), `${MATRIX}_scale`);
+  const after = matrixOf(fitted, zero);
   for (const [at, weight] of before.entries()) {
-    const wanted = weight + (at === changed ? 5 : 0);
+    const wanted = weight + (at === 3 * columns + 7 ? 5 : 0);
     expect(Math.abs((after[at] ?? 0) - wanted)).toBeLessThanOrEqual(step * 0.501);
   }
+});
+
+it('adds a product of two factors to the kernels of a convolution, and nothing to the rest', () => {
+  const [kernels, samples] = [288, 127];
+  const payload = Buffer.concat([bytesOf(one(kernels, 3, 2)), bytesOf(one(samples, 7, 2.5))]);
+  const where = { name: CONVOLUTION, dims: [kernels, 1, samples], rank: 1 };
+  const before = kernelsOf(encoder);
+  const fitted = fitEncoder(encoder, fitFile([{ kind: 'kernels', ...where }], payload));
+  const after = kernelsOf(fitted);
+  for (const [at, weight] of before.entries()) {
+    const wanted = weight + (at === 3 * samples + 7 ? 5 : 0);
+    expect(Math.abs((after[at] ?? 0) - wanted)).toBeLessThan(1e-5);
+  }
+  // Everything else is there as it was.
+  const [was, is] = [onnxTensors(Uint8Array.from(encoder)), onnxTensors(fitted)];
+  const differing = [...was].filter(
+    ([name, bytes]) => Buffer.compare(bytes, is.get(name) ?? Buffer.alloc(0)) !== 0,
+  );
+  expect(differing.map(([name]) => name)).toEqual([`${CONVOLUTION}_zero_point`]);
+  expect(is.size).toBe(was.size);
 });
 
 it('puts floats in the place of floats, and leaves the given weights as they were', () => {

@@ -67,6 +67,8 @@ export interface Free {
   readonly tokens: readonly number[];
   readonly likelihood: number;
   readonly ended: boolean;
+  /** How likely the model holds it that anything was said, natural logarithm. */
+  readonly spoken: number;
 }
 
 /** The finished paths, best first, one per phrase. */
@@ -85,7 +87,8 @@ const byScore = (a: Path, b: Path): number => b.score - a.score;
 
 /**
  * Decodes a segment from the first step `begun` on, held to the grammar that `walk` walks, in at
- * most `mostSteps` tokens.
+ * most `mostSteps` tokens. That nothing was said is out of the question: voice activity called it
+ * speech, and in noise the model is ready to believe in nothing, which says nothing about words.
  */
 export async function decode(
   network: Network,
@@ -108,14 +111,21 @@ export async function decode(
     },
   ];
   const finished = new Map<string, Path>();
-  let free: Free & { readonly row: number } = { tokens: [], likelihood: 0, ended: false, row: 0 };
+  let free: Free & { readonly row: number } = {
+    tokens: [],
+    likelihood: 0,
+    ended: false,
+    spoken: rowOf(begun.logits, 0, END_TOKEN).norm - rowOf(begun.logits, 0).norm,
+    row: 0,
+  };
   let step = begun;
   for (let count = 0; count < mostSteps; count++) {
-    const grown = await grow(step, live, walk, prior, finished);
+    const except = count === 0 ? END_TOKEN : null;
+    const grown = await grow(step, live, walk, prior, finished, except);
     const bestFinished = Math.max(-Infinity, ...[...finished.values()].map(({ score }) => score));
     live = narrow(grown, bestFinished, count < search.tokens ? search.first : search.then);
     const goesOn = live.length > 0;
-    if (!free.ended) free = freeStep(free, step);
+    if (!free.ended) free = freeStep(free, step, except);
     if (!goesOn) break;
     const from = live.map(({ row }) => row);
     const next = live.map(({ tokens }) => tokens.at(-1) ?? END_TOKEN);
@@ -137,10 +147,11 @@ async function grow(
   walk: TokenWalk,
   prior: Prior,
   finished: Map<string, Path>,
+  except: number | null,
 ): Promise<Live[]> {
   const ways = live.map((path) => ({
     path,
-    row: rowOf(step.logits, path.row),
+    row: rowOf(step.logits, path.row, except),
     arcs: walk.arcs(path.state),
   }));
   await prior.fill(
@@ -191,8 +202,12 @@ function narrow(grown: readonly Live[], bestFinished: number, width: Width): Liv
   return kept;
 }
 
-function freeStep<T extends Free & { readonly row: number }>(free: T, step: Step): T {
-  const row = rowOf(step.logits, free.row);
+function freeStep<T extends Free & { readonly row: number }>(
+  free: T,
+  step: Step,
+  except: number | null,
+): T {
+  const row = rowOf(step.logits, free.row, except);
   const token = likeliest(row);
   const likelihood = free.likelihood + logProbability(row, token);
   if (token === END_TOKEN) return { ...free, likelihood, ended: true };

@@ -3,8 +3,15 @@ import { parseJsgf } from '../../../prompts/grammar/index.ts';
 import type { Heard, Pcm, Recogniser } from '../port.ts';
 import { SAMPLE_RATE } from '../port.ts';
 import { decode, mostTokens, NARROW, type Search, WIDE } from './beam.ts';
-import { ASKED_FROM, confidence, evidence, isWorthAnother, THRESHOLD } from './confidence.ts';
-import { Network, type Step, type Through } from './network.ts';
+import {
+  ASKED_FROM,
+  confidence,
+  evidence,
+  isWorthAnother,
+  THRESHOLD,
+  unsaid,
+} from './confidence.ts';
+import { Network, type Step } from './network.ts';
 import type { CreateNeuralRecogniser } from './options.ts';
 import { Prior } from './prior.ts';
 import { nearSilence, prepare, QUIET_SECONDS } from './prepare.ts';
@@ -33,6 +40,8 @@ interface Look {
   /** Null when no path through the grammar was found. */
   readonly phrase: string | null;
   readonly score: number;
+  /** What paths are compared by: of two searches of one sound the one that found more counts. */
+  readonly found: number;
   readonly isWorthAnother: boolean;
 }
 
@@ -76,29 +85,25 @@ class NeuralRecogniser implements Recogniser {
   }
 
   /**
-   * Searches narrowly first. Where that is neither clear nor hopeless it listens again through the
-   * encoder fitted to rooms and searches widely, and the surer of the two counts.
+   * Searches narrowly first, and widely where that is neither clear nor hopeless. What a search
+   * found by a better path counts, be it less sure: an end after the call sign is always easy to
+   * believe.
    */
   async #hear(segment: Pcm, walk: TokenWalk): Promise<Heard | null> {
     if (segment.length === 0) return null;
     const part = segment.subarray(0, LONGEST * SAMPLE_RATE);
     const sound = prepare(part);
     const seconds = sound.length / SAMPLE_RATE - 2 * QUIET_SECONDS;
-    const first = await this.#look(await this.#begin(sound, 'given'), seconds, walk, NARROW);
+    const begun = await this.#network.begin(await this.#network.encode(sound));
+    const first = await this.#look(begun, seconds, walk, NARROW);
     const again =
       first.isWorthAnother &&
       seconds <= LONGEST_AGAIN &&
       part.some((sample) => Math.abs(sample) > QUIET_PEAK);
-    const second = again
-      ? await this.#look(await this.#begin(sound, 'fitted'), seconds, walk, WIDE)
-      : first;
-    const { phrase, score } = second.score > first.score ? second : first;
+    const second = again ? await this.#look(begun, seconds, walk, WIDE) : first;
+    const { phrase, score } = second.found > first.found ? second : first;
     if (phrase === null || score < Math.min(ASKED_FROM, this.#threshold)) return null;
     return { phrase, score, sure: score >= this.#threshold };
-  }
-
-  async #begin(sound: Pcm, through: Through): Promise<Step> {
-    return this.#network.begin(await this.#network.encode(sound, through));
   }
 
   /** The likeliest phrase of a sound so long, and how sure it is, however little that may be. */
@@ -106,15 +111,17 @@ class NeuralRecogniser implements Recogniser {
     const steps = mostTokens(seconds);
     const decoded = await decode(this.#network, begun, walk, this.#prior, steps, search);
     const [best] = decoded.paths;
-    const written = decoded.free.tokens.length;
-    if (best === undefined || best.words.length === 0)
-      return { phrase: null, score: 0, isWorthAnother: isWorthAnother(null, 0, written) };
-    const found = evidence(decoded, best, seconds);
-    const score = confidence(found);
+    const { spoken } = decoded.free;
+    if (best === undefined || best.words.length === 0) {
+      const isWorth = isWorthAnother(0, spoken, 1);
+      return { phrase: null, score: 0, found: -Infinity, isWorthAnother: isWorth };
+    }
+    const score = confidence(evidence(decoded, best));
     return {
       phrase: best.words.join(' '),
       score,
-      isWorthAnother: isWorthAnother(found, score, written),
+      found: best.score,
+      isWorthAnother: isWorthAnother(score, spoken, unsaid(best.words, seconds)),
     };
   }
 }

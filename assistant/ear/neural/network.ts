@@ -42,38 +42,29 @@ export interface Step {
   readonly memory: Memory;
 }
 
-/** Which encoder is asked: the package's own or the one fitted to rooms. */
-export type Through = 'given' | 'fitted';
-
 /** The ONNX graphs. Calls must not overlap. */
 export class Network {
-  readonly #encoders: Readonly<Record<Through, ort.InferenceSession>>;
+  readonly #encoder: ort.InferenceSession;
   readonly #decoder: ort.InferenceSession;
 
-  private constructor(
-    encoders: Readonly<Record<Through, ort.InferenceSession>>,
-    decoder: ort.InferenceSession,
-  ) {
-    this.#encoders = encoders;
+  private constructor(encoder: ort.InferenceSession, decoder: ort.InferenceSession) {
+    this.#encoder = encoder;
     this.#decoder = decoder;
   }
 
   /** Loads the weights. @throws Error when a file cannot be fetched or is not the model. */
   static async load(options: NeuralOptions): Promise<Network> {
     configure(options);
-    const { fittedEncoder } = options;
-    // The largest first: the runtime's memory never shrinks, and what the decoder's file took while
-    // it was read is room enough for the encoders.
+    // The larger first: the runtime's memory never shrinks, and what the decoder's file took while
+    // it was read is room enough for the encoder.
     const decoder = await session(options.decoder);
-    const given = await session(options.encoder);
-    const fitted = fittedEncoder === undefined ? given : await session(fittedEncoder);
-    return new Network({ given, fitted }, decoder);
+    return new Network(await session(options.encoder), decoder);
   }
 
   /** Encodes a segment of at least 0.1 s. */
-  async encode(segment: Pcm, through: Through = 'given'): Promise<Encoded> {
+  async encode(segment: Pcm): Promise<Encoded> {
     const input = new ort.Tensor('float32', segment, [1, segment.length]);
-    const output = await this.#encoders[through].run({ input_values: input });
+    const output = await this.#encoder.run({ input_values: input });
     const hidden = output['last_hidden_state'];
     if (hidden === undefined) throw new Error('the encoder gave no last_hidden_state');
     return { hidden };
@@ -122,9 +113,7 @@ export class Network {
 
   /** Frees the graphs. */
   async close(): Promise<void> {
-    const { given, fitted } = this.#encoders;
-    await given.release();
-    if (fitted !== given) await fitted.release();
+    await this.#encoder.release();
     await this.#decoder.release();
   }
 }

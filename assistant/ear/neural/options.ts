@@ -5,13 +5,8 @@ export type Weights = Uint8Array | URL | string;
 
 /** What the neural recogniser must be given; it knows no path and no package of its own. */
 export interface NeuralOptions {
-  /** Encoder weights, ONNX. */
+  /** Weights of the encoder fitted to rooms (`fit/fit.ts`), ONNX. */
   readonly encoder: Weights;
-  /**
-   * The encoder fitted to rooms (`fit/fit.ts`), ONNX: what is unclear is looked at again through it.
-   * Left out, the second look is through {@link encoder} too.
-   */
-  readonly fittedEncoder?: Weights;
   /** Merged decoder weights (first step and cached steps in one graph), ONNX. */
   readonly decoder: Weights;
   /**

@@ -1,6 +1,6 @@
 import { type Encoded, type Memory, memoryNames, type Network, TOKEN_MEMORY } from './network.ts';
 import { logProbability, rowOf } from './scores.ts';
-import { BEGIN_TOKEN } from './vocabulary.ts';
+import { BEGIN_TOKEN, END_TOKEN } from './vocabulary.ts';
 
 /** A beginning of a transcript, as the decoder sees it when there is next to nothing to hear. */
 export interface PriorNode {
@@ -68,7 +68,8 @@ export class Prior {
     if (first === undefined) return;
     const { logits, memory } = await this.#decode(lacking.map(({ one }) => one));
     lacking.forEach(({ one, tokens }, index) => {
-      const row = rowOf(logits, index);
+      // As of what is heard: nothing at all is out of the question.
+      const row = rowOf(logits, index, one.parent === null ? END_TOKEN : null);
       for (const token of tokens) one.scores.set(token, logProbability(row, token));
       if (one.memory !== null) return;
       one.memory = lastMemory(memory, index);

@@ -9,9 +9,14 @@ export interface Row {
   readonly norm: number;
 }
 
-/** Row `index` of a step's scores, with its log-sum-exp. */
-export function rowOf(all: Float32Array, index: number): Row {
-  const logits = all.subarray(index * LOGITS, (index + 1) * LOGITS);
+/**
+ * Row `index` of a step's scores, with its log-sum-exp; `except` is a token that is out of the
+ * question: the others are as likely as they would be if there were none.
+ */
+export function rowOf(all: Float32Array, index: number, except: number | null = null): Row {
+  const own = all.subarray(index * LOGITS, (index + 1) * LOGITS);
+  const logits = except === null ? own : own.slice();
+  if (except !== null) logits[except] = -Infinity;
   // Indexed loops: this runs over the whole vocabulary for every row of every step.
   let largest = -Infinity;
   for (let token = 0; token < LOGITS; token++) {

@@ -11,18 +11,20 @@ const MODEL = new URL(
 );
 const ENCODER = new URL('encoder_model.onnx', MODEL);
 
+/** The package's encoder as it is. @throws Error when the package is not installed. */
+export const loadGivenEncoder = (): Promise<Uint8Array> => readFile(ENCODER);
+
 /** The encoder fitted to rooms, made of the package's. @throws Error when either file is missing. */
 export async function loadFittedEncoder(): Promise<Uint8Array> {
   const fit = await readFile(new URL('fit/encoder.fit', import.meta.url));
-  return fitEncoder(await readFile(ENCODER), fit);
+  return fitEncoder(await loadGivenEncoder(), fit);
 }
 
 /** @throws Error when the packages or their files are not installed. */
 export async function loadNeuralWeights(): Promise<NeuralOptions> {
   const { resolve } = createRequire(import.meta.url);
-  const encoder = await readFile(ENCODER);
-  const fittedEncoder = await loadFittedEncoder();
+  const encoder = await loadFittedEncoder();
   const decoder = await readFile(new URL('decoder_model_merged.onnx', MODEL));
   const wasm = await readFile(resolve('onnxruntime-web/ort-wasm-simd-threaded.wasm'));
-  return { encoder, fittedEncoder, decoder, wasm: { wasm } };
+  return { encoder, decoder, wasm: { wasm } };
 }

@@ -21,7 +21,7 @@ class Fit:
     def __init__(self):
         self.changes, self.payload = [], []
 
-    def product(self, name, change, zero, rank):
+    def factors(self, change, rank):
         """The change of a matrix as two factors of whole numbers, each row with its scale."""
         left, sizes, right = np.linalg.svd(share * change.numpy(), full_matrices=False)
         roots = np.sqrt(sizes[:rank])
@@ -29,9 +29,16 @@ class Fit:
             scales = np.maximum(np.abs(factor).max(1), 1e-9).astype("<f4")
             self.payload.append(scales.tobytes())
             self.payload.append(np.round(factor / scales[:, None] * STEPS).astype(np.int8).tobytes())
+        return len(roots)
+
+    def product(self, name, change, zero, rank):
         rows, columns = change.shape
-        about = {"name": name, "rows": rows, "columns": columns, "rank": len(roots), "zero": zero}
-        self.changes.append({"kind": "product", **about})
+        about = {"name": name, "rows": rows, "columns": columns, "zero": zero}
+        self.changes.append({"kind": "product", **about, "rank": self.factors(change, rank)})
+
+    def kernels(self, name, change, dims, rank):
+        rank = self.factors(change, rank)
+        self.changes.append({"kind": "kernels", "name": name, "dims": dims, "rank": rank})
 
     def floats(self, name, part):
         values = given[part] + share * (learnt[part] - given[part])
@@ -41,7 +48,7 @@ class Fit:
 
     def written(self):
         of = (MODEL / "encoder_model.onnx").stat().st_size
-        header = {"format": "seatcall-encoder-fit/1", "of": of, "changes": self.changes}
+        header = {"format": "seatcall-encoder-fit/2", "of": of, "changes": self.changes}
         return json.dumps(header).encode() + b"\n" + b"".join(self.payload)
 
 
@@ -51,10 +58,10 @@ learnt = torch.load(sys.argv[1])
 rank = learnt["layers.0.q.A"].shape[1]
 kernel_rank = learnt["p2A"].shape[1]
 fit = Fit()
-fit.product("conv1.weight", (learnt["c1"] - given["c1"])[:, 0], None, CONV1_RANK)
+fit.kernels("conv1.weight", (learnt["c1"] - given["c1"])[:, 0], list(given["c1"].shape), CONV1_RANK)
 for n in "23":
     change = learnt[f"p{n}A"] @ learnt[f"p{n}B"]
-    fit.product(f"conv{n}.weight", change, None, kernel_rank)
+    fit.kernels(f"conv{n}.weight", change, list(given[f"c{n}"].shape), kernel_rank)
     fit.floats(f"conv{n}.bias", f"cb{n}")
 fit.floats("onnx::Mul_1488", "gw")
 fit.floats("onnx::Add_1489", "gb")

@@ -124,9 +124,10 @@ class Rooms:
         return between(in_room), between(said + hiss)
 
     def batch(self, size):
-        """Clips of about one length: in rooms and without, each `size` by samples."""
+        """Clips of about one length: in rooms and without, each `size` by samples; and which."""
         first = self.rng.integers(0, len(self.clips) - size)
         chosen = [self.clips[at] for at in self.by_length[first : first + size]]
         n = max(len(clip) for clip in chosen) + int(self.rng.uniform(0.15, 0.7) * RATE)
         pairs = [self.pair(clip, n) for clip in chosen]
-        return np.stack([one for one, _ in pairs]), np.stack([other for _, other in pairs])
+        at = self.by_length[first : first + size]
+        return np.stack([one for one, _ in pairs]), np.stack([other for _, other in pairs]), at

@@ -6,6 +6,7 @@
  * second human order, six times; docs/hearing.md says what else goes there.
  */
 import { createHash } from 'node:crypto';
+import tokenizer from 'llama-tokenizer-js';
 import { existsSync } from 'node:fs';
 import { mkdir, readFile, writeFile } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
@@ -66,6 +67,13 @@ const lines = [
   ...Array.from({ length: PROSE_LINES }, () => pick(prose)),
 ];
 
+/** How the model would write a line: a capital, a stop. */
+function tokensOf(text: string): readonly number[] {
+  const capital = `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
+  return tokenizer.encode(/[.?!]$/u.test(capital) ? capital : `${capital}.`, false, true);
+}
+
+const written: Record<string, readonly number[]> = {};
 await mkdir(`${folder}/synthetic`, { recursive: true });
 await mkdir(`${folder}/natural`, { recursive: true });
 for (const text of lines) {
@@ -74,7 +82,9 @@ for (const text of lines) {
   const key = createHash('sha256')
     .update(JSON.stringify([text, spec, stretch]))
     .digest('hex');
-  const file = `${folder}/synthetic/${key.slice(0, 24)}.wav`;
+  const name = `${key.slice(0, 24)}.wav`;
+  const file = `${folder}/synthetic/${name}`;
+  written[name] = tokensOf(text);
   if (!existsSync(file)) await makeSpeech({ text, spec, stretch, rate: RATE, file });
 }
 for (const { file, pcm } of await readOrders(SHARED, 2)) {
@@ -84,4 +94,5 @@ for (const { file, pcm } of await readOrders(SHARED, 2)) {
     if (time < FEW_TIMES) await writeFile(`${folder}/synthetic/${time}-${file}`, wav);
   }
 }
+await writeFile(`${folder}/synthetic/tokens.json`, JSON.stringify(written));
 process.stdout.write(`${lines.length} lines in ${folder}/synthetic\n`);

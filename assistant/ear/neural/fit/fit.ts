@@ -4,7 +4,7 @@
  * changes stays small and the package stays the source of the rest.
  */
 import { z } from 'zod';
-import { onnxTensors } from './onnx-tensors.ts';
+import { type FloatTensor, onnxTensors, withTensors } from './onnx-tensors.ts';
 
 type Bytes = Uint8Array<ArrayBuffer>;
 
@@ -15,7 +15,7 @@ const STEPS = 127;
 
 /** What a fit file's first line says; the changes follow in this order. */
 const Header = z.object({
-  format: z.literal('seatcall-encoder-fit/1'),
+  format: z.literal('seatcall-encoder-fit/2'),
   /** Length in bytes of the weights that it was made for. */
   of: z.number().int().positive(),
   changes: z.array(
@@ -31,8 +31,23 @@ const Header = z.object({
         rows: z.number().int().positive(),
         columns: z.number().int().positive(),
         rank: z.number().int().positive(),
-        /** The whole number that stands for none; null when a float is added instead. */
-        zero: z.number().int().min(1).max(254).nullable(),
+        /** The whole number that stands for none. */
+        zero: z.number().int().min(1).max(254),
+      }),
+      /**
+       * The same to the kernels of a convolution, `dims` of them: kernels, inputs, samples. The
+       * graph makes weights of whole numbers, a scale and one float that is added; in place of the
+       * one a float is put for every weight, for rounded to the scale the change would be lost.
+       */
+      z.object({
+        kind: z.literal('kernels'),
+        name: z.string(),
+        dims: z.tuple([
+          z.number().int().positive(),
+          z.number().int().positive(),
+          z.number().int().positive(),
+        ]),
+        rank: z.number().int().positive(),
       }),
       /** Put these `length` 32-bit floats, which follow, in the tensor's place. */
       z.object({
@@ -113,11 +128,11 @@ function changeSteps(
   values: Bytes,
   scale: DataView,
   zero: number,
-  change: (weights: Float32Array) => void,
+  apply: (weights: Float32Array) => void,
 ): void {
   const unit = scale.getFloat32(0, true);
   const weights = Float32Array.from(values, (step) => (step - zero) * unit);
-  change(weights);
+  apply(weights);
   // The whole number for none stays, so the wider side sets the unit.
   const wider = Math.max(-least(weights) / zero, most(weights) / (LEVELS - zero));
   const fresh = Math.fround(wider);
@@ -126,40 +141,32 @@ function changeSteps(
     values[at] = Math.min(LEVELS, Math.max(0, Math.round(weight / fresh) + zero));
 }
 
-/** Weights kept as whole numbers from -128 to 127, to which a float is added. */
-function changeOffset(
-  bytes: Bytes,
-  scale: DataView,
-  offset: DataView,
-  change: (weights: Float32Array) => void,
-): void {
-  const values = new Int8Array(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  const [unit, added] = [scale.getFloat32(0, true), offset.getFloat32(0, true)];
-  const weights = Float32Array.from(values, (step) => step * unit + added);
-  change(weights);
-  const [low, high] = [least(weights), most(weights)];
-  const fresh = Math.fround((high - low) / LEVELS);
-  const middle = Math.fround(low + 128 * fresh);
-  scale.setFloat32(0, fresh, true);
-  offset.setFloat32(0, middle, true);
-  for (const [at, weight] of weights.entries())
-    values[at] = Math.min(127, Math.max(-128, Math.round((weight - middle) / fresh)));
+type Of<Kind extends Change['kind']> = Extract<Change, { readonly kind: Kind }>;
+
+/** A convolution's weights with the change, less what its whole numbers and their scale come to. */
+function kernelsOf(
+  { name, dims, rank }: Of<'kernels'>,
+  tensors: ReadonlyMap<string, Bytes>,
+  payload: Payload,
+): FloatTensor {
+  const [kernels, inputs, samples] = dims;
+  const rest = new Float32Array(kernels * inputs * samples);
+  stored(tensors, `${name}_quantized`, rest.length);
+  rest.fill(view(stored(tensors, `${name}_zero_point`, 4)).getFloat32(0, true));
+  const columns = inputs * samples;
+  addProduct(rest, payload.factor(rank, kernels), payload.factor(rank, columns), columns);
+  return { dims, bytes: new Uint8Array(rest.buffer) };
 }
 
-function apply(change: Change, tensors: ReadonlyMap<string, Bytes>, payload: Payload): void {
-  const { name } = change;
-  if (change.kind === 'floats') {
-    stored(tensors, name, change.length * 4).set(payload.take(change.length * 4));
-    return;
-  }
-  const { rows, columns, rank, zero } = change;
+function changeMatrix(
+  { name, rows, columns, rank, zero }: Of<'product'>,
+  tensors: ReadonlyMap<string, Bytes>,
+  payload: Payload,
+): void {
   const [a, b] = [payload.factor(rank, rows), payload.factor(rank, columns)];
   const values = stored(tensors, `${name}_quantized`, rows * columns);
   const scale = view(stored(tensors, `${name}_scale`, 4));
-  const add = (weights: Float32Array): void => addProduct(weights, a, b, columns);
-  if (zero === null)
-    changeOffset(values, scale, view(stored(tensors, `${name}_zero_point`, 4)), add);
-  else changeSteps(values, scale, zero, add);
+  changeSteps(values, scale, zero, (weights) => addProduct(weights, a, b, columns));
 }
 
 function headerOf(line: Bytes): z.infer<typeof Header> {
@@ -183,7 +190,13 @@ export function fitEncoder(encoder: Uint8Array, fit: Uint8Array): Uint8Array<Arr
   const fitted = Uint8Array.from(encoder);
   const tensors = onnxTensors(fitted);
   const payload = new Payload(changes, end + 1);
-  for (const change of header.changes) apply(change, tensors, payload);
+  const kernels = new Map<string, FloatTensor>();
+  for (const one of header.changes) {
+    if (one.kind === 'product') changeMatrix(one, tensors, payload);
+    else if (one.kind === 'kernels')
+      kernels.set(`${one.name}_zero_point`, kernelsOf(one, tensors, payload));
+    else stored(tensors, one.name, one.length * 4).set(payload.take(one.length * 4));
+  }
   if (payload.left > 0) throw new Error(`the fit file holds ${payload.left} bytes too many`);
-  return fitted;
+  return withTensors(fitted, kernels);
 }
