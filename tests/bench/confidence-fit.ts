@@ -70,7 +70,7 @@ export function report(rows: readonly Row[], write: (text: string) => void): voi
     ]) {
       const those = mine.filter((row) => row.what === what);
       const judged = those.map((row) => decided(row, weights));
-      const told = [0.15, 0.35, 0.5, 0.7, 0.85].map((threshold) => {
+      const told = [0.15, 0.45, 0.7, 0.85].map((threshold) => {
         const over = judged.filter(({ score }) => score >= threshold);
         const right = over.filter(({ isRight }) => isRight).length;
         return `${threshold}: ${right} right, ${over.length - right} wrong`;
