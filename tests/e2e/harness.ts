@@ -10,7 +10,7 @@ import { fileURLToPath } from 'node:url';
 import type { BrowserContext, Page } from 'playwright-core';
 import { writeTimeline, type Spoken, type Talk } from '../speech/timeline.ts';
 import { launch } from './browser.ts';
-import { keepLog, readLog, type Place, type Reading } from './log.ts';
+import { keepLog, logLines, readLog, type Place, type Reading } from './log.ts';
 import { joinRoom, played, type Played, type RoomOptions } from './room.ts';
 import { serveBuild, type Served } from './serve.ts';
 
@@ -194,10 +194,8 @@ export class Operatory {
       );
       if (found !== -1) return found;
       if (performance.now() > last) {
-        const lines = log.map(({ atMs, place: where, text }) => `${atMs} ${where}: ${text}`);
-        throw new Error(
-          `no ${place} like ${String(pattern)} in ${withinMs} ms:\n${lines.join('\n')}`,
-        );
+        const like = `no ${place} like ${String(pattern)} in ${withinMs} ms`;
+        throw new Error(`${like}:\n${logLines(log)}`);
       }
       await this.page.waitForTimeout(50);
     }

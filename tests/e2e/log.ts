@@ -67,6 +67,10 @@ export async function readLog(page: Page): Promise<readonly Reading[]> {
   return raw.flatMap(({ place, ...rest }) => (isPlace(place) ? [{ place, ...rest }] : []));
 }
 
+/** A log as text, a reading to a line. */
+export const logLines = (log: readonly Reading[]): string =>
+  log.map(({ atMs, place, text }) => `${atMs} ${place}: ${text}`).join('\n');
+
 /** Ends the log of `page`: what is measured from here on is the page's alone. */
 export function lookAway(page: Page): Promise<void> {
   return page.evaluate(() => window.seatcallLookAway?.());

@@ -4,7 +4,7 @@ import { type Expected, Talk } from '../chair/talk.ts';
 import { speak, SPEECH_RATE, type VoiceName } from '../speech/index.ts';
 import { amplitude, rms } from '../speech/noise.ts';
 import type { Operatory } from './harness.ts';
-import type { Reading } from './log.ts';
+import { logLines, type Reading } from './log.ts';
 import { utter } from './room.ts';
 
 /** A headset's speech level, dB below full scale. */
@@ -76,7 +76,12 @@ export class Person extends Talk {
       // Mistaken for something that changed nothing: say it again. Anything else is a fault.
       if (!heard.endsWith('refused')) throw new Error(`"${words}" was taken for: ${heard}`);
     }
-    throw new Error(`"${words}" was not heard in ${TRIES} tries`);
+    throw await this.#unheard(words);
+  }
+
+  async #unheard(words: string): Promise<Error> {
+    const log = logLines(await this.#operatory.log());
+    return new Error(`"${words}" was not heard in ${TRIES} tries:\n${log}`);
   }
 
   /** Somebody who sees the wrong words on the screen takes them back. */
@@ -93,7 +98,7 @@ export class Person extends Talk {
       const became = await this.#plainly(answer);
       if (became !== null && BECAME.accepted.test(became.text)) return answer === 'yes';
     }
-    throw new Error(`"${answer}" was not heard in ${TRIES} tries`);
+    throw await this.#unheard(answer);
   }
 
   /** Says a word or two as they are; what the screen makes of it. */

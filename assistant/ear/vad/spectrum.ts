@@ -1,6 +1,7 @@
 /** The speech network's spectrum, by the fast Fourier transform. */
 
-const WINDOW = 256;
+/** Samples a window has. */
+export const WINDOW = 256;
 const HOP = 128;
 const EDGE = 64;
 

@@ -2,16 +2,15 @@
  * The speech / non-speech network of `@ricky0123/vad-web` (Silero, 16 kHz branch), run in
  * plain arithmetic. It is small (0.4 million multiplications a frame), so it needs no
  * runtime, gives the same answer in Node, page and worker, and answers at once.
- * tests/outside/speech-network.test.ts holds it to onnxruntime-web on the same file.
+ * tests/outside/speech-network.sound.test.ts holds it to onnxruntime-web on the same file.
  */
 import { readOnnxConstants, type Tensor } from './onnx-constants.ts';
-import { BINS, readWindow, Spectrum } from './spectrum.ts';
+import { BINS, readWindow, Spectrum, WINDOW } from './spectrum.ts';
 
 /** Samples a frame must have: 32 ms at 16 kHz. */
 export const FRAME_SAMPLES = 512;
 
 const CONTEXT = 64;
-const WINDOW = 256;
 const HIDDEN = 128;
 const KERNEL = 3;
 

@@ -1,6 +1,6 @@
 """Writes what was learnt as the file that assistant/ear/neural/fit/fit.ts reads.
 
-  python3 pack.py fit.pt encoder.fit 0.5
+  python3 pack.py fit.pt encoder.fit 1
 
 The last number is the share of what was learnt that is put to the weights.
 """

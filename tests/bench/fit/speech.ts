@@ -16,8 +16,9 @@ import { allPieces } from '../../../prompts/catalogue/index.ts';
 import { PHRASES } from '../../../prompts/phrases/index.ts';
 import { chance } from '../../speech/noise.ts';
 import { makeSpeech } from '../../speech/speech-maker.ts';
+import { speak } from '../../speech/index.ts';
 import { VOICES, type VoiceName, type VoiceSpec } from '../../speech/voices.ts';
-import { FITTED } from '../fitted-voices.ts';
+import { CHECKED, FITTED } from '../fitted-voices.ts';
 import { readOrders } from '../orders.ts';
 
 const RATE = 16_000;
@@ -87,6 +88,9 @@ for (const text of lines) {
   written[name] = tokensOf(text);
   if (!existsSync(file)) await makeSpeech({ text, spec, stretch, rate: RATE, file });
 }
+// What tests/unit/encoder-fit.sound.test.ts listens to.
+const { words: said, voice } = CHECKED;
+await writeFile(`${folder}/check.wav`, encodeWav({ pcm: await speak(said, voice), rate: RATE }));
 for (const { file, pcm } of await readOrders(SHARED, 2)) {
   const wav = encodeWav({ pcm, rate: RATE });
   for (let time = 0; time < ORDERS_TIMES; time++) {
