@@ -1,12 +1,22 @@
 /** Sound in, in pieces of any length; speech segments out. One per stream. */
 import type { Pcm } from '../port.ts';
 import { SEGMENTER, type SegmenterOptions } from './constants.ts';
+import { QuietGate } from './quiet-gate.ts';
 import { Segmenter, type VadEvent } from './segmenter.ts';
 import { FRAME_SAMPLES, SpeechNetwork, type SpeechWeights } from './speech-network.ts';
+
+/**
+ * Frames of a room at rest kept back: when somebody may be speaking the network hears these first,
+ * so that it knows the room and the first consonant is not lost. Half a second; at least the padding
+ * before a segment.
+ */
+const KEPT_BACK = 16;
 
 export class VoiceActivity {
   readonly #network: SpeechNetwork;
   readonly #segmenter: Segmenter;
+  readonly #gate = new QuietGate();
+  #keptBack: Pcm[] = [];
   #rest: Pcm = new Float32Array(0);
 
   constructor(weights: SpeechWeights, options: SegmenterOptions = SEGMENTER) {
@@ -26,10 +36,8 @@ export class VoiceActivity {
     sound.set(pcm, this.#rest.length);
     const events: VadEvent[] = [];
     let at = 0;
-    for (; at + FRAME_SAMPLES <= sound.length; at += FRAME_SAMPLES) {
-      const frame = sound.slice(at, at + FRAME_SAMPLES);
-      events.push(...this.#segmenter.push(frame, this.#network.probability(frame)));
-    }
+    for (; at + FRAME_SAMPLES <= sound.length; at += FRAME_SAMPLES)
+      events.push(...this.#take(sound.slice(at, at + FRAME_SAMPLES)));
     this.#rest = sound.slice(at);
     return events;
   }
@@ -40,5 +48,16 @@ export class VoiceActivity {
     this.#rest = new Float32Array(0);
     const events = rest.length > 0 && this.speaking ? this.#segmenter.push(rest, 0) : [];
     return [...events, ...this.#segmenter.flush()];
+  }
+
+  #take(frame: Pcm): VadEvent[] {
+    this.#keptBack.push(frame);
+    if (this.#gate.mayHoldSpeech(frame) || this.speaking) {
+      const heard = this.#keptBack;
+      this.#keptBack = [];
+      return heard.flatMap((one) => this.#segmenter.push(one, this.#network.probability(one)));
+    }
+    const oldest = this.#keptBack.length > KEPT_BACK ? this.#keptBack.shift() : undefined;
+    return oldest === undefined ? [] : this.#segmenter.push(oldest, 0);
   }
 }

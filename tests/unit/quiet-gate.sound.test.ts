@@ -1,0 +1,92 @@
+import { beforeAll, expect, it } from 'vitest';
+import { SEGMENTER } from '../../assistant/ear/vad/constants.ts';
+import { QuietGate } from '../../assistant/ear/vad/quiet-gate.ts';
+import { Segmenter, type VadEvent } from '../../assistant/ear/vad/segmenter.ts';
+import {
+  FRAME_SAMPLES,
+  SpeechNetwork,
+  type SpeechWeights,
+} from '../../assistant/ear/vad/speech-network.ts';
+import { VoiceActivity } from '../../assistant/ear/vad/voice-activity.ts';
+import { loadSpeechWeights } from '../../assistant/ear/vad/weights-node.ts';
+import { VOICES, type VoiceName } from '../speech/index.ts';
+import { hiss } from '../speech/noise.ts';
+import { buildTimeline, type Noise } from '../speech/timeline.ts';
+
+const RATE = 16_000;
+const LEAST_PADDING = Math.min(SEGMENTER.prePadMs, SEGMENTER.postPadMs);
+let weights: SpeechWeights;
+beforeAll(async () => {
+  weights = await loadSpeechWeights();
+});
+
+const frames = (pcm: Float32Array): Float32Array[] =>
+  Array.from({ length: Math.floor(pcm.length / FRAME_SAMPLES) }, (_, at) =>
+    pcm.slice(at * FRAME_SAMPLES, (at + 1) * FRAME_SAMPLES),
+  );
+
+/** Every frame through the network. */
+function ungated(pcm: Float32Array): VadEvent[] {
+  const [network, segmenter] = [new SpeechNetwork(weights), new Segmenter()];
+  const events = frames(pcm).flatMap((one) => segmenter.push(one, network.probability(one)));
+  return [...events, ...segmenter.flush()];
+}
+
+function gated(pcm: Float32Array): VadEvent[] {
+  const activity = new VoiceActivity(weights);
+  return [...frames(pcm).flatMap((one) => activity.push(one)), ...activity.end()];
+}
+
+const segments = (events: readonly VadEvent[]) =>
+  events.flatMap((event) =>
+    event.kind === 'segment' ? [[event.speechStartMs, event.speechEndMs]] : [],
+  );
+
+const isVoice = (name: string): name is VoiceName => name in VOICES;
+
+it.each<[string, Noise[]]>([
+  ['a quiet room', []],
+  ['a hissing room', [{ kind: 'hiss', snrDb: 20, seed: 5 }]],
+  ['suction at 5 dB', [{ kind: 'suction', snrDb: 5, seed: 5 }]],
+  ['a handpiece at 5 dB', [{ kind: 'handpiece', snrDb: 5, seed: 5 }]],
+])(
+  'in %s every segment lies where it would lie if every frame were looked at',
+  async (_, noises) => {
+    const words = ['stop', 'silane on', 'tack it', 'saliva on the inside'];
+    const { pcm } = await buildTimeline({
+      // Pauses long enough for the gate to close and the room to be forgotten.
+      utterances: Object.keys(VOICES)
+        .filter(isVoice)
+        .map((voice, at) => ({ atMs: 4_000 + at * 6_000, text: words[at % 4] ?? '', voice })),
+      noises,
+      tailMs: 2_000,
+      rate: RATE,
+    });
+    const [without, withGate] = [segments(ungated(pcm)), segments(gated(pcm))];
+    expect(without.length).toBeGreaterThanOrEqual(9);
+    expect(withGate.length).toBe(without.length);
+    withGate.forEach(([start = 0, end = 0], at) => {
+      // What the network remembers of the pause differs a little; a segment is padded by more.
+      expect(Math.abs(start - (without[at]?.[0] ?? 0))).toBeLessThanOrEqual(LEAST_PADDING);
+      expect(Math.abs(end - (without[at]?.[1] ?? 0))).toBeLessThanOrEqual(LEAST_PADDING);
+    });
+  },
+);
+
+it('a room at rest is not looked at after the first second; one frame of sound opens the gate', () => {
+  const gate = new QuietGate();
+  const room = frames(hiss(60 * RATE, 3).map((sample) => sample * 0.001));
+  const open = room.filter((one) => gate.mayHoldSpeech(one)).length;
+  expect((open * FRAME_SAMPLES) / RATE).toBeLessThan(1.5);
+  expect(gate.mayHoldSpeech(new Float32Array(FRAME_SAMPLES).fill(0.002))).toBe(true);
+});
+
+it('what lasts becomes the room', () => {
+  const gate = new QuietGate();
+  for (const one of frames(hiss(5 * RATE, 3).map((sample) => sample * 0.001)))
+    gate.mayHoldSpeech(one);
+  const louder = frames(hiss(30 * RATE, 4).map((sample) => sample * 0.01));
+  const open = louder.map((one) => gate.mayHoldSpeech(one));
+  expect(open.slice(0, 200)).not.toContain(false);
+  expect(open.at(-1)).toBe(false);
+});
