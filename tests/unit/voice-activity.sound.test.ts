@@ -77,6 +77,31 @@ describe.each<[string, Noise[]]>([
   });
 });
 
+describe.each([
+  ['suction at 10 dB', { kind: 'suction', snrDb: 10, seed: 5 }, 0],
+  ['suction at 5 dB', { kind: 'suction', snrDb: 5, seed: 5 }, 1],
+  ['a handpiece at 5 dB', { kind: 'handpiece', snrDb: 5, seed: 5 }, 0],
+] as const satisfies [string, Noise, number][])('after 20 s of %s', (_, noise, most) => {
+  it(`a short word is found in every voice but ${most}`, async () => {
+    const utterances = voices.map((voice, i) => ({
+      atMs: 20_000 + i * 5_000,
+      text: 'stop',
+      voice,
+    }));
+    const { pcm, spoken } = await buildTimeline({
+      utterances,
+      noises: [noise],
+      tailMs: 1_500,
+      rate: 16_000,
+    });
+    const segments = segmentsOf(pcm);
+    const unheard = spoken.filter(
+      ({ startMs, endMs }) => !segments.some((s) => s.startMs < endMs && s.endMs > startMs),
+    );
+    expect(unheard.length, unheard.map(({ voice }) => voice).join()).toBeLessThanOrEqual(most);
+  });
+});
+
 describe('noise without speech', () => {
   it.each([
     ['digital silence', new Float32Array(160_000)],

@@ -23,8 +23,8 @@ export interface SegmenterOptions {
 }
 
 export const SEGMENTER = {
-  startAt: 0.5,
-  goOnAbove: 0.45,
+  startAt: 0.4,
+  goOnAbove: 0.35,
   prePadMs: 320,
   redemptionMs: 192,
   shortRedemptionMs: 288,

@@ -138,6 +138,11 @@ export class SpeechNetwork {
   /** Forgets what came before, as at the start of a stream. */
   reset(): void {
     this.#sound.fill(0);
+    this.forget();
+  }
+
+  /** Forgets what it made of what came before; the sound itself goes on. */
+  forget(): void {
     this.#hidden.fill(0);
     this.#cell.fill(0);
   }

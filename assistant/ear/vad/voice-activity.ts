@@ -11,17 +11,31 @@ import { FRAME_SAMPLES, SpeechNetwork, type SpeechWeights } from './speech-netwo
  * before a segment.
  */
 const KEPT_BACK = 16;
+/**
+ * When the network has been this sure of no speech for so long, it forgets what it made of the sound
+ * before: after ten seconds of suction it would no longer believe in a short word (docs/ear.md).
+ */
+const CALM = { below: 0.1, frames: 94 };
+
+/** Tells which frames the network need not look at. */
+export type Gate = Pick<QuietGate, 'mayHoldSpeech'>;
 
 export class VoiceActivity {
   readonly #network: SpeechNetwork;
   readonly #segmenter: Segmenter;
-  readonly #gate = new QuietGate();
+  readonly #gate: Gate;
   #keptBack: Pcm[] = [];
+  #calmFrames = 0;
   #rest: Pcm = new Float32Array(0);
 
-  constructor(weights: SpeechWeights, options: SegmenterOptions = SEGMENTER) {
+  constructor(
+    weights: SpeechWeights,
+    options: SegmenterOptions = SEGMENTER,
+    gate: Gate = new QuietGate(),
+  ) {
     this.#network = new SpeechNetwork(weights);
     this.#segmenter = new Segmenter(options);
+    this.#gate = gate;
   }
 
   /** True while somebody speaks. */
@@ -55,9 +69,19 @@ export class VoiceActivity {
     if (this.#gate.mayHoldSpeech(frame) || this.speaking) {
       const heard = this.#keptBack;
       this.#keptBack = [];
-      return heard.flatMap((one) => this.#segmenter.push(one, this.#network.probability(one)));
+      return heard.flatMap((one) => this.#segmenter.push(one, this.#probability(one)));
     }
     const oldest = this.#keptBack.length > KEPT_BACK ? this.#keptBack.shift() : undefined;
     return oldest === undefined ? [] : this.#segmenter.push(oldest, 0);
+  }
+
+  #probability(frame: Pcm): number {
+    const probability = this.#network.probability(frame);
+    this.#calmFrames = probability < CALM.below ? this.#calmFrames + 1 : 0;
+    if (this.#calmFrames >= CALM.frames) {
+      this.#network.forget();
+      this.#calmFrames = 0;
+    }
+    return probability;
   }
 }
