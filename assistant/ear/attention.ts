@@ -25,6 +25,12 @@ export interface AttentionOptions {
   readonly echoLagMs: number;
   /** Phrases that work without the call sign at any time. */
   readonly stopPhrases: readonly string[];
+  /**
+   * Where no call sign is in use, everything said in the room is held to the phrases: outside the
+   * window after a command or a question they count from this confidence on, stop phrases as always.
+   * 0..1
+   */
+  readonly freeFrom: number;
 }
 
 export const ATTENTION = {
@@ -33,6 +39,7 @@ export const ATTENTION = {
   echoTailMs: 350,
   echoLagMs: 120,
   stopPhrases: ['stop', 'stop stop', 'stop everything'],
+  freeFrom: 0.7,
 } as const satisfies AttentionOptions;
 
 /** Plain data; {@link AT_FIRST} begins. */
@@ -119,8 +126,10 @@ export function judge(
   if (soundingDuring(state, span, options).some(({ text }) => holdsWords(text, said)))
     return ignored('own voice');
   const mode = modeFor(state, span, options);
+  const isTalk = options.callSign === null && !stops && span.speechStartMs > state.openUntilMs;
+  const isSure = heard.sure && (!isTalk || heard.score >= options.freeFrom);
   // Talk in the room now and then resembles a phrase; it is no reason to ask anybody anything.
-  if (!heard.sure && !(addressed && phrase !== '') && mode !== 'open') return ignored('unclear');
+  if (!isSure && !(addressed && phrase !== '') && mode !== 'open') return ignored('unclear');
   const next = whenAddressed(state, span.speechEndMs, options);
   if (addressed && phrase === '')
     return heard.sure ? { state: next, verdict: { kind: 'attention' } } : ignored('unclear');

@@ -85,19 +85,29 @@ function roomSound(length: number, { noise, decibels }: Room, seed: number): Flo
 export const noiseInRoom = (seconds: number, room: Room, seed: number): Float32Array =>
   roomSound(Math.round(seconds * RATE), room, seed);
 
-/** `text` through a mask in a room, with the padding that voice activity leaves around a segment. */
+/** The room before and after what is said, seconds. */
+export interface Around {
+  readonly before: number;
+  readonly after: number;
+}
+
+/** The padding that voice activity leaves around a segment. */
+const PADDING: Around = { before: 0.32, after: 0.19 };
+
+/** `text` through a mask in a room. */
 export async function saidInRoom(
   text: string,
   voice: VoiceName,
   room: Room,
   seed: number,
+  around = PADDING,
 ): Promise<Float32Array> {
   const said = muffled(await speak(text, voice));
   const peak = said.reduce((most, sample) => Math.max(most, Math.abs(sample)), 0);
   const isLoud = (sample: number): boolean => Math.abs(sample) >= peak / 100;
   const speech = said.subarray(Math.max(0, said.findIndex(isLoud)), said.findLastIndex(isLoud) + 1);
   const level = amplitude(SPEECH_DBFS) / rms(speech);
-  const [before, after] = [0.32 * RATE, 0.19 * RATE];
+  const [before, after] = [around.before * RATE, around.after * RATE];
   const length = before + speech.length + after;
   return roomSound(length, room, seed).map(
     (sample, index) => sample + (speech[index - before] ?? 0) * level,
