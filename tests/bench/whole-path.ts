@@ -50,7 +50,7 @@ const commands = lines.map(({ words, phrases }, index): Said => {
   const voice = voices[(index * 5) % voices.length] ?? 'americanMan';
   return { words, phrases, voice, callSign: ATTENTION.callSign };
 });
-const [stop = 'stop'] = ATTENTION.stopPhrases;
+const [stop] = ATTENTION.stopPhrases;
 const stops = voices.map((voice, index): Said => {
   const phrases = lines[index % lines.length]?.phrases ?? '';
   return { words: stop, phrases, voice, callSign: null };

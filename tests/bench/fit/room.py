@@ -8,6 +8,8 @@ import numpy as np
 RATE = 16_000
 # What the recogniser puts before and after a segment (assistant/ear/neural/prepare.ts).
 QUIET, DITHER = RATE // 4, 1e-5
+# How much longer a clip gets when it is said higher or deeper.
+HIGHEST, DEEPEST = 0.88, 1.06
 
 
 def decibels(x):
@@ -75,12 +77,30 @@ class Rooms:
             sound[at : at + len(time)] += rng.uniform(0.2, 2) * burst * fade
         return sound / sound.std()
 
+    def pulled_air(self, n):
+        """Air drawn through a tube: hiss between two corners of drawn slopes, with slurps."""
+        rng = self.rng
+        frequency = np.maximum(np.fft.rfftfreq(n, 1 / RATE), 1)
+        low, high = np.exp(rng.uniform(np.log((60, 700)), np.log((500, 5000))))
+        gain = 1 / (1 + (low / frequency) ** rng.uniform(1, 4))
+        gain /= 1 + (frequency / high) ** rng.uniform(1, 4)
+        sound = np.fft.irfft(np.fft.rfft(rng.normal(size=n)) * gain, n)
+        slurps = np.zeros(n)
+        for _ in range(rng.integers(0, 2 + int(5 * n / RATE))):
+            length = int(rng.uniform(0.03, 0.3) * RATE)
+            at = rng.integers(0, n)
+            slurps[at : at + length] += np.hanning(length)[: n - at]
+        sound = sound * (1 + rng.uniform(0, 2.5) * slurps)
+        return sound / sound.std()
+
     def noise(self, n):
         which = self.rng.random()
         if self.with_clatter and self.rng.random() < 0.17:
             sound = self.clatter(n)
-        elif which < 0.5:
+        elif which < 0.25:
             sound = self.coloured(n)
+        elif which < 0.6:
+            sound = self.pulled_air(n)
         elif which < 0.85:
             sound = self.whine(n)
         elif which < 0.93:
@@ -104,8 +124,8 @@ class Rooms:
         rng = self.rng
         speech = clip.astype(np.float32) / 32768
         if rng.random() < 0.4:
-            # Faster and higher: other throats than the synthesisers have.
-            count = int(len(speech) * rng.uniform(0.88, 1.0))
+            # Faster and higher, or a little deeper: other throats than the synthesisers have.
+            count = int(len(speech) * rng.uniform(HIGHEST, DEEPEST))
             places = np.linspace(0, len(speech) - 1, count)
             speech = np.interp(places, np.arange(len(speech)), speech).astype(np.float32)
         speech = speech / np.sqrt((speech**2).mean()) * decibels(-24 + rng.uniform(-10, 8))
@@ -127,7 +147,7 @@ class Rooms:
         """Clips of about one length: in rooms and without, each `size` by samples; and which."""
         first = self.rng.integers(0, len(self.clips) - size)
         chosen = [self.clips[at] for at in self.by_length[first : first + size]]
-        n = max(len(clip) for clip in chosen) + int(self.rng.uniform(0.15, 0.7) * RATE)
+        n = int(DEEPEST * max(len(clip) for clip in chosen)) + int(self.rng.uniform(0.15, 0.7) * RATE)
         pairs = [self.pair(clip, n) for clip in chosen]
         at = self.by_length[first : first + size]
         return np.stack([one for one, _ in pairs]), np.stack([other for _, other in pairs]), at
