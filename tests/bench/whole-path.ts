@@ -1,5 +1,5 @@
 /**
- * Lines of the appointments the whole way: `npm run bench:path -- [--states N] [--lead SECONDS]`.
+ * Lines of the appointments the whole way: `npm run bench:path -- [--states N] [--lead SECONDS] [--only lines,stops]`.
  * In all voices by turns, masked, after the call sign, in a room whose suction or handpiece has been
  * running for a while: through voice activity, attention and the recogniser, as the page has them.
  * Prints what was taken rightly and wrongly, asked back, and how many had more or less than one
@@ -19,6 +19,7 @@ const { values } = parseArgs({
   options: {
     states: { type: 'string', default: '3' },
     lead: { type: 'string', default: '15' },
+    only: { type: 'string', default: 'lines,stops' },
   },
 });
 const AFTER_S = 1.5;
@@ -93,8 +94,9 @@ async function measure(what: string, all: readonly Said[], room: Room): Promise<
   for (const one of notRight) process.stdout.write(`    ${one}\n`);
 }
 
+const only = values.only.split(',');
 for (const room of ROOMS) {
-  await measure('lines', commands, room);
-  await measure('bare stop', stops, room);
+  if (only.includes('lines')) await measure('lines', commands, room);
+  if (only.includes('stops')) await measure('bare stop', stops, room);
 }
 await recogniser.close();
