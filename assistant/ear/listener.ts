@@ -146,7 +146,7 @@ export class Listener {
     this.#unheard = null;
     let span = segment;
     let unheard = segment;
-    let heard = await this.#decode(segment);
+    let heard = await this.#decodeBoth(segment);
     // A pause inside a command cuts it in two: "not ... done" must not be heard as "done".
     if (before && shouldJoin(before, segment)) {
       const joined = joinSegments(before, segment);
@@ -180,10 +180,25 @@ export class Listener {
     };
   }
 
-  async #decode(segment: SpeechSegment): Promise<Heard | null> {
+  /**
+   * What a segment says. Where the call sign may be left out, the phrases' beginnings crowd it out of
+   * a search in noise: what is unclear then is held to the call sign as well, and the surer counts.
+   */
+  async #decodeBoth(segment: SpeechSegment): Promise<Heard | null> {
+    const heard = await this.#decode(segment);
+    if (heard?.sure === true || this.#modeOf(segment) !== 'open') return heard;
+    const again = await this.#decode(segment, 'addressed');
+    return (again?.score ?? 0) > (heard?.score ?? 0) ? again : heard;
+  }
+
+  async #decode(segment: SpeechSegment, mode = this.#modeOf(segment)): Promise<Heard | null> {
     const calls = soundingDuring(this.#state, segment, this.#attention).map(({ text }) => text);
-    await this.#load(this.#grammarFor(modeFor(this.#state, segment, this.#attention), calls));
+    await this.#load(this.#grammarFor(mode, calls));
     return this.#recogniser.hear(segment.pcm);
+  }
+
+  #modeOf(segment: SpeechSegment): Mode {
+    return modeFor(this.#state, segment, this.#attention);
   }
 
   async #load(grammar: string): Promise<void> {

@@ -1,5 +1,9 @@
 /** The weights out of what `confidence.ts` collected, and what they do at several thresholds. */
-import { type Evidence, isWorthAnother } from '../../assistant/ear/neural/confidence.ts';
+import {
+  confidence,
+  type Evidence,
+  isWorthAnother,
+} from '../../assistant/ear/neural/confidence.ts';
 import { fitted } from './logistic.ts';
 
 export interface Look {
@@ -33,18 +37,17 @@ const scoreOf = (found: Evidence, weights: readonly number[]): number => {
   return 1 / (1 + Math.exp(-sum));
 };
 
-/** Which look counts, as the recogniser has it. */
-function decided({ looks }: Row, weights: readonly number[]) {
+/** Which look counts, as the recogniser has it, with the confidence that `scoring` gives. */
+function decided({ looks }: Row, scoring: (found: Evidence) => number) {
   const { narrow, wide } = looks;
-  const score = ({ evidence }: Look): number =>
-    evidence === null ? 0 : scoreOf(evidence, weights);
+  const score = ({ evidence }: Look): number => (evidence === null ? 0 : scoring(evidence));
   const first = score(narrow);
   const again = isWorthAnother(first, narrow.spoken, narrow.unsaid);
   const look = again && wide.found > narrow.found ? wide : narrow;
   return { isRight: look.isRight, score: score(look), again };
 }
 
-/** Fits on the fitted voices' looks and tells what comes of it. */
+/** Fits on the fitted voices' looks and tells what comes of it, and what of the weights in use. */
 export function report(rows: readonly Row[], write: (text: string) => void): void {
   const examples = rows
     .filter((row) => row.fitted)
@@ -57,6 +60,25 @@ export function report(rows: readonly Row[], write: (text: string) => void): voi
   write(
     `${examples.length} looks; ${[...NAMES, 'bias'].map((name, at) => `${name} ${(weights[at] ?? 0).toFixed(3)}`).join(', ')}\n`,
   );
+  tell(rows, (found) => scoreOf(found, weights), write);
+  write('with the weights in use\n');
+  tell(rows, confidence, write);
+  const commands = rows.filter(({ what }) => what === 'command');
+  for (const room of new Set(commands.map((row) => row.room))) {
+    const those = commands.filter((row) => row.room === room);
+    const right = (name: 'narrow' | 'wide'): number =>
+      those.filter(({ looks }) => looks[name].isRight).length;
+    write(
+      `${room.padEnd(16)}${String(those.length).padStart(4)}  found narrowly ${right('narrow')}, widely ${right('wide')}\n`,
+    );
+  }
+}
+
+function tell(
+  rows: readonly Row[],
+  scoring: (found: Evidence) => number,
+  write: (text: string) => void,
+): void {
   for (const fittedToo of [true, false]) {
     const mine = rows.filter((row) => row.fitted === fittedToo);
     for (const what of [
@@ -69,7 +91,7 @@ export function report(rows: readonly Row[], write: (text: string) => void): voi
       'order as chatter',
     ]) {
       const those = mine.filter((row) => row.what === what);
-      const judged = those.map((row) => decided(row, weights));
+      const judged = those.map((row) => decided(row, scoring));
       const told = [0.15, 0.45, 0.7, 0.85].map((threshold) => {
         const over = judged.filter(({ score }) => score >= threshold);
         const right = over.filter(({ isRight }) => isRight).length;
@@ -80,14 +102,5 @@ export function report(rows: readonly Row[], write: (text: string) => void): voi
         `${fittedToo ? 'fitted' : 'others'} ${what.padEnd(17)}${String(those.length).padStart(4)}  ${told.join(' | ')} | looked again ${again}\n`,
       );
     }
-  }
-  const commands = rows.filter(({ what }) => what === 'command');
-  for (const room of new Set(commands.map((row) => row.room))) {
-    const those = commands.filter((row) => row.room === room);
-    const right = (name: 'narrow' | 'wide'): number =>
-      those.filter(({ looks }) => looks[name].isRight).length;
-    write(
-      `${room.padEnd(16)}${String(those.length).padStart(4)}  found narrowly ${right('narrow')}, widely ${right('wide')}\n`,
-    );
   }
 }

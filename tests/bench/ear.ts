@@ -110,7 +110,7 @@ async function measure(
 }
 
 const row = (line: Record<keyof Line, string | number>): string =>
-  `${String(line.what).padEnd(42)}${String(line.level).padEnd(8)}${[
+  `${String(line.what).padEnd(50)}${String(line.level).padEnd(8)}${[
     line.right,
     line.wrong,
     line.nothing,
@@ -192,28 +192,34 @@ async function states(recogniser: Recogniser): Promise<Line[]> {
 /** The call sign is asked to be found at this level, in so many of a hundred. */
 const SIGN_ASKED = { decibels: 10, percent: 97 };
 
-/** Each word before a line of the appointments, in the grammar of its moment: right when it is found. */
+/**
+ * Each word before a line of the appointments, in the grammar of its moment, while it is needed
+ * (asleep) and while it may be left out: right when it is found.
+ */
 async function signs(recogniser: Recogniser): Promise<Line[]> {
   const all = await stateLines();
   const voices = Object.keys(VOICES).filter((name): name is VoiceName => name in VOICES);
   const lines: Line[] = [];
-  for (const noise of [null, 'suction', 'handpiece'] as const) {
-    const room: Room = { noise, decibels: SIGN_ASKED.decibels };
-    const samples = await Promise.all(
-      SIGNS.map(async (sign, index) => {
-        const line = all[(index * 7) % all.length];
-        if (line === undefined) throw new Error('the appointments have no lines');
-        const speaker = voices[(index * 5) % voices.length] ?? 'americanMan';
-        return {
-          pcm: await saidInRoom(`${sign}, ${line.words}`, speaker, room, index + 1),
-          grammar: heldGrammar(line.phrases, 'open', sign, ATTENTION.stopPhrases),
-          isRight: (phrase: string) => phrase === sign || phrase.startsWith(`${sign} `),
-        };
-      }),
-    );
-    const what = `any call sign, ${noise ?? 'quiet'}, asked ${SIGN_ASKED.percent} %`;
-    const level = noise === null ? 'clean' : `${SIGN_ASKED.decibels}`;
-    lines.push(await measure(recogniser, what, level, samples));
+  for (const mode of ['addressed', 'open'] as const) {
+    for (const noise of [null, 'suction', 'handpiece'] as const) {
+      const room: Room = { noise, decibels: SIGN_ASKED.decibels };
+      const samples = await Promise.all(
+        SIGNS.map(async (sign, index) => {
+          const line = all[(index * 7) % all.length];
+          if (line === undefined) throw new Error('the appointments have no lines');
+          const speaker = voices[(index * 5) % voices.length] ?? 'americanMan';
+          return {
+            pcm: await saidInRoom(`${sign}, ${line.words}`, speaker, room, index + 1),
+            grammar: heldGrammar(line.phrases, mode, sign, ATTENTION.stopPhrases),
+            isRight: (phrase: string) => phrase === sign || phrase.startsWith(`${sign} `),
+          };
+        }),
+      );
+      const state = mode === 'open' ? 'may be left out' : 'needed';
+      const what = `call sign ${state}, ${noise ?? 'quiet'}, asked ${SIGN_ASKED.percent} %`;
+      const level = noise === null ? 'clean' : `${SIGN_ASKED.decibels}`;
+      lines.push(await measure(recogniser, what, level, samples));
+    }
   }
   return lines;
 }

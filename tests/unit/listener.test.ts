@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { ATTENTION } from '../../assistant/ear/attention.ts';
+import { heldGrammar } from '../../assistant/ear/held-grammar.ts';
 import { Listener } from '../../assistant/ear/listener.ts';
 import type { Heard, Recogniser } from '../../assistant/ear/port.ts';
 import { segmentOf, WrittenRecogniser } from '../ear/written-recogniser.ts';
@@ -220,4 +221,24 @@ it('a pause after the call sign does not part it from its command, though a call
     phrase: 'next step',
     startMs: 1_000,
   });
+});
+
+it('what is unclear where the call sign may be left out is held to the call sign as well', async () => {
+  const written = new WrittenRecogniser();
+  const { callSign, stopPhrases } = ATTENTION;
+  const open = heldGrammar(PHRASES, 'open', callSign, stopPhrases);
+  // The phrases' beginnings crowd the call sign out of its search.
+  const crowded: Recogniser = {
+    load: (grammar) => written.load(grammar),
+    hear: async (pcm) => (written.loaded.at(-1) === open ? null : written.hear(pcm)),
+    close: () => written.close(),
+  };
+  const listener = listenerOn(crowded);
+  listener.addressed(0);
+  const hearing = await listener.hear(segmentOf('lantern next step', 1_000, 2_200));
+  expect(hearing).toMatchObject({ kind: 'command', phrase: 'next step', accepted: true });
+  // Nothing that leaves it out is found that way.
+  listener.addressed(10_000);
+  const bare = await listener.hear(segmentOf('next step', 11_000, 11_800));
+  expect(bare).toMatchObject({ kind: 'ignored', accepted: false });
 });
