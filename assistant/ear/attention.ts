@@ -2,6 +2,7 @@
  * Who is being spoken to: decides what a segment is held to and what a heard phrase means.
  * Pure; all times are ms on one clock, whichever the caller uses.
  */
+import { PHRASES } from '../../prompts/phrases/index.ts';
 import type { Heard } from './port.ts';
 
 /** A call while it sounds. */
@@ -31,7 +32,14 @@ export interface AttentionOptions {
    * 0..1
    */
   readonly freeFrom: number;
+  /**
+   * Phrases that answer a question. Where no call sign is in use they count in the window alone: "yes"
+   * is the commonest word of a talk, and what waits for it is what can't be taken back.
+   */
+  readonly answerPhrases: readonly string[];
 }
+
+const answers = PHRASES.filter(({ commands: [first] }) => ['confirm', 'deny'].includes(first.type));
 
 export const ATTENTION = {
   callSign: 'lantern',
@@ -40,6 +48,7 @@ export const ATTENTION = {
   echoLagMs: 120,
   stopPhrases: ['stop', 'stop stop', 'stop everything'],
   freeFrom: 0.7,
+  answerPhrases: answers.flatMap(({ texts }) => texts),
 } as const satisfies AttentionOptions;
 
 /** Plain data; {@link AT_FIRST} begins. */
@@ -127,6 +136,7 @@ export function judge(
     return ignored('own voice');
   const mode = modeFor(state, span, options);
   const isTalk = options.callSign === null && !stops && span.speechStartMs > state.openUntilMs;
+  if (isTalk && options.answerPhrases.includes(phrase)) return ignored('not addressed');
   const isSure = heard.sure && (!isTalk || heard.score >= options.freeFrom);
   // Talk in the room now and then resembles a phrase; it is no reason to ask anybody anything.
   if (!isSure && !(addressed && phrase !== '') && mode !== 'open') return ignored('unclear');

@@ -150,13 +150,16 @@ describe('while a call sounds', () => {
 describe('without a call sign', () => {
   const free = { ...ATTENTION, callSign: null };
 
-  it('talk that resembles a phrase does not count, a stop and an answer do', () => {
+  it('talk that resembles a phrase does not count, a stop does, an answer in the window', () => {
     const hear = (phrase: string, score: number, state = AT_FIRST): string =>
       judge(state, span(10_000), { phrase, score, sure: true }, free).verdict.kind;
     expect(hear('seating', 0.6)).toBe('ignored');
     expect(hear('seating', 0.7)).toBe('command');
     expect(hear('stop', 0.5)).toBe('command');
     expect(hear('yes', 0.5, whenAddressed(AT_FIRST, 9_000, free))).toBe('command');
+    // What a patient answers to somebody else confirms nothing.
+    expect(hear('yes', 1)).toBe('ignored');
+    expect(hear('cancel that', 1)).toBe('ignored');
   });
 
   it('every phrase counts, but only stop while a call sounds', () => {
