@@ -48,6 +48,7 @@ it.each<[string, Noise[]]>([
       // Pauses long enough for the gate to close and the room to be forgotten.
       utterances: Object.keys(VOICES)
         .filter(isVoice)
+        .filter((_voice, at) => at % 2 === 0)
         .map((voice, at) => ({ atMs: 4_000 + at * 6_000, text: words[at % 4] ?? '', voice })),
       noises,
       tailMs: 2_000,
@@ -57,7 +58,7 @@ it.each<[string, Noise[]]>([
       segments(eventsOf(pcm, always)),
       segments(eventsOf(pcm, new QuietGate())),
     ];
-    expect(without.length).toBeGreaterThanOrEqual(12);
+    expect(without.length).toBeGreaterThanOrEqual(6);
     expect(withGate.length).toBe(without.length);
     withGate.forEach(([start = 0, end = 0], at) => {
       // What the network remembers of the pause differs a little; a segment is padded by more.
