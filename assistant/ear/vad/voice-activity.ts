@@ -1,21 +1,24 @@
 /** Sound in, in pieces of any length; speech segments out. One per stream. */
-import type { Pcm } from '../port.ts';
+import { SAMPLE_RATE, type Pcm } from '../port.ts';
 import { SEGMENTER, type SegmenterOptions } from './constants.ts';
 import { QuietGate } from './quiet-gate.ts';
 import { Segmenter, type VadEvent } from './segmenter.ts';
 import { FRAME_SAMPLES, SpeechNetwork, type SpeechWeights } from './speech-network.ts';
 
+const framesIn = (seconds: number): number => Math.ceil((seconds * SAMPLE_RATE) / FRAME_SAMPLES);
+
 /**
- * Frames of a room at rest kept back: when somebody may be speaking the network hears these first,
- * so that it knows the room and the first consonant is not lost. Half a second; at least the padding
- * before a segment.
+ * Sound of a room at rest kept back: when somebody may be speaking the network hears this first, so
+ * that it knows the room and the first consonant is not lost. At least the padding before a segment.
  */
-const KEPT_BACK = 16;
+const KEPT_BACK = framesIn(0.5);
+/** The network is calm where it gives less than this for speech. */
+const CALM_BELOW = 0.1;
 /**
- * When the network has been this sure of no speech for so long, it forgets what it made of the sound
- * before: after ten seconds of suction it would no longer believe in a short word (docs/ear.md).
+ * After so much calm it forgets what it made of the sound before: in suction that lasts it would no
+ * longer believe in a short word (docs/ear.md).
  */
-const CALM = { below: 0.1, frames: 94 };
+const CALM_FRAMES = framesIn(3);
 
 /** Tells which frames the network need not look at. */
 export type Gate = Pick<QuietGate, 'mayHoldSpeech'>;
@@ -77,8 +80,8 @@ export class VoiceActivity {
 
   #probability(frame: Pcm): number {
     const probability = this.#network.probability(frame);
-    this.#calmFrames = probability < CALM.below ? this.#calmFrames + 1 : 0;
-    if (this.#calmFrames >= CALM.frames) {
+    this.#calmFrames = probability < CALM_BELOW ? this.#calmFrames + 1 : 0;
+    if (this.#calmFrames >= CALM_FRAMES) {
       this.#network.forget();
       this.#calmFrames = 0;
     }
