@@ -213,6 +213,7 @@ function becameOf(
   if (kind === 'attention') return 'attention';
   // Our own voice is no news, and neither is talk that was not for us.
   if (why === 'own voice') return null;
+  if (why === 'out of turn') return 'out-of-turn';
   return why === 'not addressed' ? 'not-addressed' : 'not-understood';
 }
 

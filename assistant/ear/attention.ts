@@ -79,7 +79,12 @@ export type Verdict =
   | { readonly kind: 'ignored'; readonly why: Ignored };
 
 /** Why nothing was done about a segment. */
-export type Ignored = 'nothing in the grammar' | 'unclear' | 'own voice' | 'not addressed';
+export type Ignored =
+  | 'nothing in the grammar'
+  | 'unclear'
+  | 'own voice'
+  | 'not addressed'
+  | 'out of turn';
 
 /** A call begins, or its end has become known. Calls long past are forgotten. */
 export function whileSounding(

@@ -1,5 +1,6 @@
-/** The grammar a segment is held to: the active phrases, the call sign and the stop phrases. */
+/** The grammar a segment is held to: the phrases, the call sign and the stop phrases. */
 import { parseJsgf, printJsgf, type Expansion, type Grammar } from '../../prompts/grammar/index.ts';
+import { ELSEWHERE_RULE } from '../../prompts/phrases/index.ts';
 import { ATTENTION, wordsOf, type Mode } from './attention.ts';
 
 /** The public rule that active phrases must have. */
@@ -40,7 +41,8 @@ const anyOf = (options: readonly Expansion[]): Expansion => ({
 
 const optional = (item: Expansion): Expansion => ({ kind: 'optional', item });
 const sequence = (...items: readonly Expansion[]): Expansion => ({ kind: 'sequence', items });
-const PHRASE: Expansion = { kind: 'reference', name: PHRASE_RULE };
+const reference = (name: string): Expansion => ({ kind: 'reference', name });
+const PHRASE = reference(PHRASE_RULE);
 
 /**
  * Any stretch of a call's words: what is heard of our own voice, wherever the segment was cut. It
@@ -62,12 +64,13 @@ function ownVoice(call: string): readonly Expansion[] {
 function utterance(
   mode: Mode,
   sign: Expansion | null,
+  said: readonly Expansion[],
   stop: Expansion,
   own: readonly Expansion[],
 ): Expansion {
   if (mode === 'guardedFree') return anyOf([stop, ...own]);
-  if (mode === 'free' || sign === null) return anyOf([PHRASE, stop, ...own]);
-  const order = anyOf([PHRASE, stop]);
+  if (mode === 'free' || sign === null) return anyOf([...said, stop, ...own]);
+  const order = anyOf([...said, stop]);
   return mode === 'open'
     ? anyOf([sequence(optional(sign), order), sign, ...own])
     : anyOf([sequence(sign, optional(order)), stop, ...own]);
@@ -75,7 +78,7 @@ function utterance(
 
 /**
  * Composes what a segment is held to from `phrases`, JSGF text whose rule `<phrase>` is what may
- * be said now. Other public rules in it count only where `<phrase>` refers to them. `calls` are the
+ * be said now; what its rule `<elsewhere>` holds, if there is one, is heard besides. Other public rules in it count only where `<phrase>` refers to them. `calls` are the
  * texts of our own calls that may be in the segment.
  * @throws JsgfError when `phrases` is not JSGF; Error when it has no `<phrase>`.
  */
@@ -94,11 +97,16 @@ export function heldGrammar(
   while (taken.has(name)) name += '-';
   const stop = anyOf(stopPhrases.map(words));
   const sign = callSign === null ? null : words(callSign);
-  const rules = grammar.rules.map((rule) => ({ ...rule, isPublic: false }));
+  const said = taken.has(ELSEWHERE_RULE) ? [PHRASE, reference(ELSEWHERE_RULE)] : [PHRASE];
+  const rules = grammar.rules.map((one) => ({ ...one, isPublic: false }));
   return printJsgf({
     ...grammar,
     rules: [
-      { name, isPublic: true, expansion: utterance(mode, sign, stop, calls.flatMap(ownVoice)) },
+      {
+        name,
+        isPublic: true,
+        expansion: utterance(mode, sign, said, stop, calls.flatMap(ownVoice)),
+      },
       ...rules,
     ],
   });

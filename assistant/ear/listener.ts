@@ -16,6 +16,7 @@ import {
   type Sounding,
   type Verdict,
 } from './attention.ts';
+import { matches, parseJsgf, WordAutomaton } from '../../prompts/grammar/index.ts';
 import { heldGrammar, readCallSign } from './held-grammar.ts';
 import { SAMPLE_RATE, type Heard, type Recogniser } from './port.ts';
 import { joinSegments, shouldJoin } from './join.ts';
@@ -64,6 +65,8 @@ export class Listener {
   #unheard: SpeechSegment | null = null;
   #loaded: string | null = null;
   readonly #grammars = new Map<string, string>();
+  /** The phrases of now, ready to be asked whether one is among them. */
+  #live: { readonly phrases: string; readonly said: WordAutomaton } | null = null;
 
   constructor(options: ListenerOptions) {
     this.#recogniser = options.recogniser;
@@ -157,9 +160,12 @@ export class Listener {
         span = joined;
       }
     }
-    const { state, verdict } = judge(this.#state, span, heard, this.#attention);
+    const judged = judge(this.#state, span, heard, this.#attention);
+    const { state } = judged;
+    const verdict = this.#inTurn(judged.verdict);
     // So may a pause after the call sign.
-    if (heard === null || !heard.sure || verdict.kind === 'attention') this.#unheard = unheard;
+    if (heard === null || !heard.sure || verdict.kind === 'attention' || isOutOfTurn(verdict))
+      this.#unheard = unheard;
     const doneMs = this.#now();
     const late =
       verdict.kind === 'command' &&
@@ -169,7 +175,7 @@ export class Listener {
     const sure = heard?.sure ?? true;
     return {
       kind: late ? 'ignored' : verdict.kind,
-      phrase: verdict.kind === 'command' ? verdict.phrase : (heard?.phrase ?? null),
+      phrase: judged.verdict.kind === 'command' ? judged.verdict.phrase : (heard?.phrase ?? null),
       score: heard?.score ?? null,
       startMs: span.speechStartMs,
       endMs: span.speechEndMs,
@@ -178,6 +184,22 @@ export class Listener {
       sure,
       why: late ? 'too late' : verdict.kind === 'ignored' ? verdict.why : null,
     };
+  }
+
+  /** A phrase that means nothing now was heard so that it is not taken for one that does. */
+  #inTurn(verdict: Verdict): Verdict {
+    if (verdict.kind !== 'command') return verdict;
+    const { phrase } = verdict;
+    if (this.#attention.stopPhrases.includes(phrase) || this.#meansSomething(phrase))
+      return verdict;
+    return { kind: 'ignored', why: 'out of turn' };
+  }
+
+  #meansSomething(phrase: string): boolean {
+    const phrases = this.#phrases;
+    if (this.#live?.phrases !== phrases)
+      this.#live = { phrases, said: new WordAutomaton(parseJsgf(phrases)) };
+    return matches(this.#live.said, phrase);
   }
 
   /**
@@ -220,6 +242,9 @@ export class Listener {
     return grammar;
   }
 }
+
+const isOutOfTurn = (verdict: Verdict): boolean =>
+  verdict.kind === 'ignored' && verdict.why === 'out of turn';
 
 /** True when the joined sound explains the later piece too, or that piece alone said nothing. */
 function goesBefore(joined: Heard, alone: Heard | null): boolean {

@@ -37,6 +37,7 @@ const BECAME = {
   asked: { shape: 'ask', words: 'waits for your answer' },
   refused: { shape: 'no', words: 'refused' },
   attention: { shape: 'awake', words: 'listening' },
+  'out-of-turn': { shape: 'no', words: 'not now, nothing done' },
   'not-understood': { shape: 'long', words: 'not understood, nothing done' },
   'not-addressed': { shape: 'asleep', words: 'not for Seatcall, nothing done' },
 } as const satisfies Readonly<

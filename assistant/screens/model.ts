@@ -43,12 +43,13 @@ export interface LastHeard {
   readonly via: Way;
   /** 0 to 1; null where nothing was recognised from sound. */
   readonly score: number | null;
-  /** `attention`: the call sign alone. The last two: nothing was done. */
+  /** `attention`: the call sign alone. The last three: nothing was done. */
   readonly became:
     | 'accepted'
     | 'asked'
     | 'refused'
     | 'attention'
+    | 'out-of-turn'
     | 'not-understood'
     | 'not-addressed';
 }

@@ -15,6 +15,9 @@ export function isLive(command: Command, live: Live): boolean {
   return live.commands.includes(command.type);
 }
 
+/** The rule of the phrases that mean nothing now. */
+export const ELSEWHERE_RULE = 'elsewhere';
+
 const refs = (phrases: readonly Phrase[]): string =>
   phrases.map(({ rule }) => `<${rule}>`).join(' | ');
 
@@ -22,6 +25,7 @@ function jsgf(
   phrases: readonly Phrase[],
   types: (type: CommandType) => boolean,
   teeth: readonly string[],
+  elsewhere: readonly Phrase[] = [],
 ): string {
   // Digits alone name a tooth only where there are several to name: one unit keeps its grammar small.
   const address = types('unit') ? '[<tooth> | <pair>] ' : '[<tooth>] ';
@@ -37,12 +41,13 @@ function jsgf(
     .filter(([, members]) => members.length > 0)
     .map(([before, members, after]) => `${before}(${refs(members)})${after}`);
   const text = options.join(' ');
+  const withElsewhere = elsewhere.length > 0;
   const withLots = types('lot');
-  const withTeeth = types('unit') || text.includes('<tooth>');
+  const withTeeth = types('unit') || text.includes('<tooth>') || withElsewhere;
   const reasons = PHRASES.filter(({ commands: [{ type }] }) => type === 'reason');
   const withReasons = text.includes('<reason>');
   // A reason's own rule may be live already, or only as the end of another phrase.
-  const rules = withReasons ? [...new Set([...phrases, ...reasons])] : phrases;
+  const rules = new Set([...phrases, ...(withReasons ? reasons : []), ...elsewhere]);
   const lines = [
     `public <phrase> = ${[
       ...options,
@@ -52,8 +57,9 @@ function jsgf(
     ...(withTeeth ? [`<tooth> = ${teeth.flatMap(toothTexts).join(' | ')}`] : []),
     ...(text.includes('<pair>') ? [`<pair> = ${teeth.map(toothDigits).join(' | ')}`] : []),
     ...(withReasons ? [`<reason> = ${refs(reasons)}`] : []),
+    ...(withElsewhere ? [`<${ELSEWHERE_RULE}> = [<tooth>] (${refs(elsewhere)})`] : []),
     ...(withLots ? LOT_RULES : []),
-    ...rules.map(({ rule, texts }) => `<${rule}> = ${texts.join(' | ')}`),
+    ...[...rules].map(({ rule, texts }) => `<${rule}> = ${texts.join(' | ')}`),
   ];
   return `#JSGF V1.0 UTF-8 en;\ngrammar seatcall;\n${lines.map((line) => `${line};\n`).join('')}`;
 }
@@ -65,7 +71,8 @@ export function wholeGrammar(): string {
 
 /**
  * The phrases that mean something now, as JSGF with the public rule `<phrase>`; "stop" is always
- * among them. `teeth` are those of the case (ISO 3950, two digits), all if left out; `own` are the
+ * among them. All others stand in the rule `<elsewhere>`: said out of turn they must be heard as what
+ * they are, or "etch off" would be bent into the "etch on" that is live. `teeth` are those of the case (ISO 3950, two digits), all if left out; `own` are the
  * practice's own phrases.
  */
 export function grammarFor(
@@ -73,11 +80,12 @@ export function grammarFor(
   teeth: readonly string[] = TEETH,
   own: readonly OwnPhrase[] = [],
 ): string {
+  const phrases = PHRASES.map((phrase) => withOwn(phrase, own));
+  const now = phrases.filter(({ commands }) => commands.some((command) => isLive(command, live)));
   return jsgf(
-    PHRASES.map((phrase) => withOwn(phrase, own)).filter(({ commands }) =>
-      commands.some((command) => isLive(command, live)),
-    ),
+    now,
     (type) => live.commands.includes(type),
     teeth,
+    phrases.filter((phrase) => !now.includes(phrase)),
   );
 }

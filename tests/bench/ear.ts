@@ -1,10 +1,10 @@
 /**
  * How well and how fast the recogniser hears:
- * `npm run bench:ear -- [--every N] [--levels 24,6] [--only orders,states,signs,phrases]`.
+ * `npm run bench:ear -- [--every N] [--levels 24,6] [--only orders,states,turns,signs,phrases]`.
  * Human orders (SEATCALL_VOICE, else ../shared/voice) against their own grammar, clean and in
  * kitchen noise; the same orders against Seatcall's phrases, where all that is heard is false;
- * Seatcall's phrases in synthesised voices, each in the grammar of its moment (`states`) and all at
- * once; words of the dictionary as call signs before such a phrase (`signs`). Prints a table with what is asked of each row and writes tests/.out/ear.json.
+ * Seatcall's phrases in synthesised voices, each in the grammar of its moment (`states`), in that of a
+ * moment at which they mean nothing (`turns`: what is taken then is wrong) and all at once; words of the dictionary as call signs before such a phrase (`signs`). Prints a table with what is asked of each row and writes tests/.out/ear.json.
  */
 import { existsSync } from 'node:fs';
 import { mkdir, readFile, writeFile } from 'node:fs/promises';
@@ -22,7 +22,7 @@ import { speak, type VoiceName, VOICES } from '../speech/index.ts';
 import { mix } from './mix.ts';
 import { isRight, readOrders } from './orders.ts';
 import { SIGNS } from './signs.ts';
-import { saidInRoom, stateLines, type Room } from './surgery.ts';
+import { isInTurn, outOfTurn, saidInRoom, stateLines, type Room } from './surgery.ts';
 
 const { values } = parseArgs({
   options: {
@@ -30,7 +30,7 @@ const { values } = parseArgs({
     levels: { type: 'string', default: '24,21,18,15,12,9,6' },
     phrases: { type: 'string', default: '9' },
     states: { type: 'string', default: '4' },
-    only: { type: 'string', default: 'orders,states,signs,phrases' },
+    only: { type: 'string', default: 'orders,states,turns,signs,phrases' },
     threads: { type: 'string', default: '1' },
   },
 });
@@ -67,6 +67,8 @@ interface Sample {
   /** What it is held to; left out: what is loaded. */
   readonly grammar?: string;
   readonly isRight: (phrase: string) => boolean;
+  /** Whether a phrase would do anything; left out: each does. */
+  readonly counts?: (phrase: string) => boolean;
 }
 
 const quantile = (sorted: readonly number[], part: number): number =>
@@ -87,8 +89,9 @@ async function measure(
     const { user, system } = process.cpuUsage(used);
     ms.push(performance.now() - wall);
     cpu.push((user + system) / 1_000);
-    if (heard?.sure === false) asked++;
-    if (heard === null || !heard.sure) nothing++;
+    const counts = heard !== null && (sample.counts?.(heard.phrase) ?? true);
+    if (counts && !heard.sure) asked++;
+    if (!counts || !heard.sure) nothing++;
     else if (sample.isRight(heard.phrase)) right++;
     else wrong++;
   }
@@ -167,17 +170,18 @@ async function states(recogniser: Recogniser): Promise<Line[]> {
     for (const noise of decibels === 0 ? [null] : (['suction', 'handpiece'] as const)) {
       const room: Room = { noise, decibels };
       const samples = await Promise.all(
-        all.map(async ({ words, phrases: allowed }, index) => ({
+        all.map(async (line, index) => ({
           pcm: await saidInRoom(
-            `${callSign}, ${words}`,
+            `${callSign}, ${line.words}`,
             voices[(index * 5) % voices.length] ?? 'americanMan',
             room,
             index + 1,
           ),
-          grammar: heldGrammar(allowed, 'open', callSign, stopPhrases),
+          grammar: heldGrammar(line.phrases, 'open', callSign, stopPhrases),
+          counts: (phrase: string) => isInTurn(line, afterSign(phrase, callSign)),
           isRight: (phrase: string) =>
             JSON.stringify(commandFor(phrase.replace(`${callSign} `, ''))) ===
-            JSON.stringify(commandFor(words)),
+            JSON.stringify(commandFor(line.words)),
         })),
       );
       const what = `of its moment, ${noise ?? 'quiet'}, asked ${percent} %`;
@@ -185,6 +189,41 @@ async function states(recogniser: Recogniser): Promise<Line[]> {
         await measure(recogniser, what, noise === null ? 'clean' : `${decibels}`, samples),
       );
     }
+  }
+  return lines;
+}
+
+const afterSign = (phrase: string, sign: string): string =>
+  phrase.startsWith(`${sign} `) ? phrase.slice(sign.length + 1) : phrase;
+
+/** Words of another moment after the call sign, and without one: whatever is taken is wrong. */
+async function turns(recogniser: Recogniser): Promise<Line[]> {
+  const all = await stateLines();
+  const voices = Object.keys(VOICES).filter((name): name is VoiceName => name in VOICES);
+  const { callSign, stopPhrases } = ATTENTION;
+  const rooms: readonly Room[] = [
+    { noise: null, decibels: 0 },
+    { noise: 'suction', decibels: 10 },
+    { noise: 'handpiece', decibels: 5 },
+  ];
+  const lines: Line[] = [];
+  for (const room of rooms) {
+    const samples: Sample[] = [];
+    // One after another: the same words in the same voice are made once.
+    for (const [index, line] of all.entries()) {
+      const words = outOfTurn(line, all, index * 29 + 11);
+      const signed = index % 2 === 0;
+      const text = signed ? `${callSign}, ${words}` : words;
+      const speaker = voices[(index * 5) % voices.length] ?? 'americanMan';
+      samples.push({
+        pcm: await saidInRoom(text, speaker, room, index + 1),
+        grammar: heldGrammar(line.phrases, signed ? 'addressed' : 'open', callSign, stopPhrases),
+        isRight: none,
+        counts: (phrase: string) => isInTurn(line, afterSign(phrase, callSign)),
+      });
+    }
+    const level = room.noise === null ? 'clean' : `${room.decibels}`;
+    lines.push(await measure(recogniser, `out of turn, ${room.noise ?? 'quiet'}`, level, samples));
   }
   return lines;
 }
@@ -274,6 +313,7 @@ const only = values.only.split(',');
 const lines = [
   ...(only.includes('orders') ? await orders(recogniser, noise) : []),
   ...(only.includes('states') ? await states(recogniser) : []),
+  ...(only.includes('turns') ? await turns(recogniser) : []),
   ...(only.includes('signs') ? await signs(recogniser) : []),
   ...(only.includes('phrases') ? await phrases(recogniser, noise) : []),
 ];

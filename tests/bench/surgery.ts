@@ -1,5 +1,6 @@
 /** The lines of both appointments with the grammar of their moment, and how they sound in a surgery. */
 import { live } from '../../machines/conduct/index.ts';
+import { matches, parseJsgf, WordAutomaton } from '../../prompts/grammar/index.ts';
 import { grammarFor } from '../../prompts/phrases/index.ts';
 import { DISILICATE_CASE, seatDisilicate, seatZirconia, ZIRCONIA_CASE } from '../chair/seatings.ts';
 import { Talk } from '../chair/talk.ts';
@@ -52,6 +53,22 @@ export async function stateLines(): Promise<readonly StateLine[]> {
   for (const [walk, seat] of talks) await seat(walk);
   const lines = talks.flatMap(([walk]) => walk.found);
   return [...new Map(lines.map((line) => [line.words + line.phrases, line])).values()];
+}
+
+/** Whether words, the call sign left out, mean something at the moment of a line. */
+export const isInTurn = ({ phrases }: StateLine, words: string): boolean =>
+  matches(new WordAutomaton(parseJsgf(phrases)), words);
+
+/**
+ * What might be said out of turn at a line's moment: words of the other lines, the `turn`-th of them and
+ * on, until some mean nothing there; none of them that stop.
+ */
+export function outOfTurn(line: StateLine, lines: readonly StateLine[], turn: number): string {
+  for (let step = 0; step < lines.length; step++) {
+    const words = lines[(turn + step) % lines.length]?.words ?? '';
+    if (!isInTurn(line, words)) return words;
+  }
+  throw new Error('every line means something at that moment');
 }
 
 /** What else sounds. */

@@ -51,6 +51,17 @@ describe('what a segment is held to', () => {
     expect(allowed('guardedFree', null)).toEqual(['stop', 'stop everything']);
   });
 
+  it('phrases that mean nothing now are heard wherever those are that do', () => {
+    const text = PHRASES.replace('<other>', '<elsewhere>');
+    for (const mode of ['addressed', 'guarded', 'open', 'free'] as const) {
+      const grammar = new WordAutomaton(
+        parseJsgf(heldGrammar(text, mode, mode === 'free' ? null : 'lantern', ['stop'])),
+      );
+      expect(matches(grammar, mode === 'free' ? 'never this' : 'lantern never this')).toBe(true);
+      expect(matches(grammar, 'never this')).toBe(mode === 'open' || mode === 'free');
+    }
+  });
+
   it('a rule of the phrases may have the name ours has', () => {
     const taken = PHRASES.replaceAll('thing', 'utterance');
     const text = heldGrammar(taken, 'open', 'lantern', ['stop']);

@@ -75,6 +75,45 @@ describe('segments through attention and recogniser', () => {
   });
 });
 
+describe('a phrase that means nothing now', () => {
+  const OUT_OF_TURN =
+    '#JSGF V1.0; grammar now; public <phrase> = cleaner on; <elsewhere> = cleaner off;';
+
+  it('is heard as what it is and changes nothing', async () => {
+    const listener = listenerOn(new WrittenRecogniser());
+    listener.setPhrases(OUT_OF_TURN);
+    expect(await listener.hear(segmentOf('lantern cleaner off', 0, 900))).toMatchObject({
+      kind: 'ignored',
+      phrase: 'cleaner off',
+      accepted: false,
+      why: 'out of turn',
+    });
+    // Seatcall was spoken to: what comes next needs no call sign.
+    expect(await listener.hear(segmentOf('cleaner on', 2_000, 2_700))).toMatchObject({
+      kind: 'command',
+      phrase: 'cleaner on',
+      accepted: true,
+    });
+  });
+
+  it('may be the beginning of one that does', async () => {
+    const listener = listenerOn(new WrittenRecogniser());
+    listener.setPhrases(
+      '#JSGF V1.0; grammar now; public <phrase> = seat the crown; <elsewhere> = seat;',
+    );
+    const first = await listener.hear(segmentOf('lantern seat ', 0, 900));
+    expect(first.why).toBe('out of turn');
+    const whole = await listener.hear(segmentOf('the crown', 1_300, 1_900));
+    expect(whole).toMatchObject({ kind: 'command', phrase: 'seat the crown' });
+  });
+
+  it('is not needed to stop', async () => {
+    const listener = listenerOn(new WrittenRecogniser());
+    listener.setPhrases('#JSGF V1.0; grammar now; public <phrase> = done; <elsewhere> = stop;');
+    expect((await listener.hear(segmentOf('stop', 0, 400))).kind).toBe('command');
+  });
+});
+
 it('prepares the recogniser for both states of attention, before any segment', async () => {
   const recogniser = new WrittenRecogniser();
   const listener = listenerOn(recogniser);

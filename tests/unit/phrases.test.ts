@@ -1,7 +1,13 @@
 import { describe, expect, test } from 'vitest';
 import { Command, type Live, REASONS, STEPS, TEETH } from '../../machines/contract/index.ts';
 import { parseJsgf, WordAutomaton, matches } from '../../prompts/grammar/index.ts';
-import { commandFor, grammarFor, PHRASES, wholeGrammar } from '../../prompts/phrases/index.ts';
+import {
+  commandFor,
+  ELSEWHERE_RULE,
+  grammarFor,
+  PHRASES,
+  wholeGrammar,
+} from '../../prompts/phrases/index.ts';
 import { isAddressed } from '../../prompts/phrases/table.ts';
 import { distance, phonesOf } from '../phones.ts';
 
@@ -125,6 +131,19 @@ describe('the grammar', () => {
     for (const { text: phrase } of texts) {
       expect(commandFor(phrase, now) !== null).toBe(matches(automaton, phrase));
     }
+  });
+
+  test('of what is live holds every other phrase elsewhere', () => {
+    const now = live({ commands: ['finish', 'skip'], begins: ['silane'] });
+    const grammar = parseJsgf(grammarFor(now, ['46']));
+    const heard = (rule: string): WordAutomaton =>
+      new WordAutomaton({
+        ...grammar,
+        rules: grammar.rules.map((one) => ({ ...one, isPublic: one.name === rule })),
+      });
+    const [inTurn, elsewhere] = [heard('phrase'), heard(ELSEWHERE_RULE)];
+    for (const { text } of texts) expect(matches(elsewhere, text)).toBe(!matches(inTurn, text));
+    expect(matches(elsewhere, 'tooth four six cleaner off')).toBe(true);
   });
 
   test('of nothing live holds "stop" alone', () => {
