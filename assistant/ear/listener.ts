@@ -162,15 +162,15 @@ export class Listener {
     }
     const judged = judge(this.#state, span, heard, this.#attention);
     const { state } = judged;
-    const verdict = this.#inTurn(judged.verdict);
+    const verdict = this.#inTurn(judged.verdict, heard?.sure === true);
     // So may a pause after the call sign.
     if (heard === null || !heard.sure || verdict.kind === 'attention' || isOutOfTurn(verdict))
       this.#unheard = unheard;
     const doneMs = this.#now();
     const late =
-      verdict.kind === 'command' &&
+      judged.verdict.kind === 'command' &&
       doneMs - cameMs > this.#lateMs &&
-      !this.#attention.stopPhrases.includes(verdict.phrase);
+      !this.#attention.stopPhrases.includes(judged.verdict.phrase);
     if (!late) this.#state = state;
     const sure = heard?.sure ?? true;
     return {
@@ -187,12 +187,12 @@ export class Listener {
   }
 
   /** A phrase that means nothing now was heard so that it is not taken for one that does. */
-  #inTurn(verdict: Verdict): Verdict {
+  #inTurn(verdict: Verdict, isSure: boolean): Verdict {
     if (verdict.kind !== 'command') return verdict;
     const { phrase } = verdict;
     if (this.#attention.stopPhrases.includes(phrase) || this.#meansSomething(phrase))
       return verdict;
-    return { kind: 'ignored', why: 'out of turn' };
+    return { kind: 'ignored', why: isSure ? 'out of turn' : 'unclear' };
   }
 
   #meansSomething(phrase: string): boolean {

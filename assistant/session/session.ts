@@ -139,6 +139,19 @@ export class Session {
     return done;
   }
 
+  /**
+   * Takes a command that is no turn of its own: refused, it is written down and said why, as any other;
+   * what could be carried out is not, and null is given.
+   */
+  turnDown(command: Command, given: Given): Promise<Outcome | null> {
+    const done = this.#queue.then(async () => {
+      const { outcome } = advance(this.#state, command, this.#stamp(given));
+      return outcome.kind === 'refused' ? this.#take(command, given) : null;
+    });
+    this.#queue = done.catch(() => null);
+    return done;
+  }
+
   /** Lets go: no timed call of this session is said any more. */
   leave(): void {
     this.#ports.schedule([]);
@@ -153,16 +166,13 @@ export class Session {
     this.#ports.onChange(this);
   }
 
-  async #take(command: Command, { via, heard = null }: Given): Promise<Outcome> {
+  #stamp({ via, heard = null }: Given): Stamp {
     const { at, wall, mono } = this.#ports.time.now();
-    const stamp: Stamp = {
-      at: Math.max(at, this.#head.at),
-      wall,
-      mono,
-      who: this.#ports.who,
-      via,
-      heard,
-    };
+    return { at: Math.max(at, this.#head.at), wall, mono, who: this.#ports.who, via, heard };
+  }
+
+  async #take(command: Command, given: Given): Promise<Outcome> {
+    const stamp = this.#stamp(given);
     const { state, outcome, tooth, step, calls } = advance(this.#state, command, stamp);
     const entry = append(this.#head, { stamp, tooth, step, command, outcome });
     await this.#ports.keeper.append(entry);
