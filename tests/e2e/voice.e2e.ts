@@ -13,7 +13,10 @@ it('one click opens a case and the microphone; the rest is said, and answered al
   operatory = await Operatory.open({
     viewport: 'wall',
     talk: {
-      utterances: [{ atMs: 3_000, text: 'lantern, case checked', voice: 'americanWoman' }],
+      utterances: [
+        { atMs: 3_000, text: 'lantern, case checked', voice: 'americanWoman' },
+        { atMs: 9_000, text: 'lantern, cleaner off', voice: 'americanWoman' },
+      ],
       // Short, so that the file comes round and it is said again until the ear is ready.
       tailMs: 7_000,
     },
@@ -27,6 +30,9 @@ it('one click opens a case and the microphone; the rest is said, and answered al
   await operatory.until('step', /^History and consent$/u, PATIENCE_MS);
   const said = await operatory.until('said', /[Aa]llerg/u, PATIENCE_MS);
   await operatory.screenshot('voice-first-command', 'wall');
+  // Nothing is on yet: it is not taken for "cleaner on", and whoever said it hears why not.
+  await operatory.until('heard', /cleaner off.*refused/u, PATIENCE_MS);
+  await operatory.until('said', /No timer is running/u, PATIENCE_MS);
 
   const log = await operatory.log();
   const [from, to] = [log[heard]?.atMs ?? 0, (log[said]?.atMs ?? 0) + 2_000];
