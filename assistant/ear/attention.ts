@@ -27,6 +27,14 @@ export interface AttentionOptions {
   /** Phrases that work without the call sign at any time. */
   readonly stopPhrases: readonly string[];
   /**
+   * After the call sign a phrase counts for sure from this confidence on: what noise leaves of a word and
+   * its phrase together is hardly chance, and a phrase that means nothing now is heard as itself. Not an
+   * answer: what waits for it is what can't be taken back. 0..1
+   */
+  readonly addressedFrom: number;
+  /** A stop phrase outside the window, without the call sign, counts from this confidence on. 0..1 */
+  readonly stopFrom: number;
+  /**
    * Where no call sign is in use, everything said in the room is held to the phrases: outside the
    * window after a command or a question they count from this confidence on, stop phrases as always.
    * 0..1
@@ -47,6 +55,8 @@ export const ATTENTION = {
   echoTailMs: 350,
   echoLagMs: 120,
   stopPhrases: ['stop', 'stop stop', 'stop everything'],
+  addressedFrom: 0.25,
+  stopFrom: 0.55,
   freeFrom: 0.7,
   answerPhrases: answers.flatMap(({ texts }) => texts),
 } as const satisfies AttentionOptions;
@@ -74,7 +84,8 @@ export interface SpeechSpan {
 export type Mode = 'addressed' | 'open' | 'guarded' | 'free' | 'guardedFree';
 
 export type Verdict =
-  | { readonly kind: 'command'; readonly phrase: string }
+  /** `sure`: not to be asked back. */
+  | { readonly kind: 'command'; readonly phrase: string; readonly sure: boolean }
   | { readonly kind: 'attention' }
   | { readonly kind: 'ignored'; readonly why: Ignored };
 
@@ -140,17 +151,23 @@ export function judge(
   if (soundingDuring(state, span, options).some(({ text }) => holdsWords(text, said)))
     return ignored('own voice');
   const mode = modeFor(state, span, options);
-  const isTalk = options.callSign === null && !stops && span.speechStartMs > state.openUntilMs;
-  if (isTalk && options.answerPhrases.includes(phrase)) return ignored('not addressed');
-  const isSure = heard.sure && (!isTalk || heard.score >= options.freeFrom);
+  const isOrder = addressed && phrase !== '';
+  const isTalk = !isOrder && span.speechStartMs > state.openUntilMs;
+  const isAnswer = options.answerPhrases.includes(phrase);
+  if (isTalk && options.callSign === null && isAnswer) return ignored('not addressed');
+  // Outside the window it takes more; after the call sign, less.
+  const inTalk = stops ? options.stopFrom : options.freeFrom;
+  const sure =
+    (heard.sure && (!isTalk || heard.score >= inTalk)) ||
+    (isOrder && !isAnswer && heard.score >= options.addressedFrom);
   // Talk in the room now and then resembles a phrase; it is no reason to ask anybody anything.
-  if (!isSure && !(addressed && phrase !== '') && mode !== 'open') return ignored('unclear');
+  if (!sure && !isOrder && mode !== 'open') return ignored('unclear');
   const next = whenAddressed(state, span.speechEndMs, options);
   if (addressed && phrase === '')
     return heard.sure ? { state: next, verdict: { kind: 'attention' } } : ignored('unclear');
   const counts = addressed || mode === 'open' || mode === 'free' || stops;
   if (!counts) return ignored('not addressed');
-  return { state: next, verdict: { kind: 'command', phrase } };
+  return { state: next, verdict: { kind: 'command', phrase, sure } };
 }
 
 /**

@@ -162,9 +162,10 @@ export class Listener {
     }
     const judged = judge(this.#state, span, heard, this.#attention);
     const { state } = judged;
-    const verdict = this.#inTurn(judged.verdict, heard?.sure === true);
+    const verdict = this.#inTurn(judged.verdict);
     // So may a pause after the call sign.
-    if (heard === null || !heard.sure || verdict.kind === 'attention' || isOutOfTurn(verdict))
+    const sure = judged.verdict.kind === 'command' ? judged.verdict.sure : (heard?.sure ?? true);
+    if (heard === null || !sure || verdict.kind === 'attention' || isOutOfTurn(verdict))
       this.#unheard = unheard;
     const doneMs = this.#now();
     const late =
@@ -172,7 +173,6 @@ export class Listener {
       doneMs - cameMs > this.#lateMs &&
       !this.#attention.stopPhrases.includes(judged.verdict.phrase);
     if (!late) this.#state = state;
-    const sure = heard?.sure ?? true;
     return {
       kind: late ? 'ignored' : verdict.kind,
       phrase: judged.verdict.kind === 'command' ? judged.verdict.phrase : (heard?.phrase ?? null),
@@ -187,12 +187,12 @@ export class Listener {
   }
 
   /** A phrase that means nothing now was heard so that it is not taken for one that does. */
-  #inTurn(verdict: Verdict, isSure: boolean): Verdict {
+  #inTurn(verdict: Verdict): Verdict {
     if (verdict.kind !== 'command') return verdict;
-    const { phrase } = verdict;
+    const { phrase, sure } = verdict;
     if (this.#attention.stopPhrases.includes(phrase) || this.#meansSomething(phrase))
       return verdict;
-    return { kind: 'ignored', why: isSure ? 'out of turn' : 'unclear' };
+    return { kind: 'ignored', why: sure ? 'out of turn' : 'unclear' };
   }
 
   #meansSomething(phrase: string): boolean {

@@ -17,12 +17,12 @@ import { loadNeuralWeights } from '../../assistant/ear/neural/weights-node.ts';
 import { type Pcm, type Recogniser, SAMPLE_RATE } from '../../assistant/ear/port.ts';
 import { commandFor, PHRASES, wholeGrammar } from '../../prompts/phrases/index.ts';
 import { ATTENTION } from '../../assistant/ear/attention.ts';
-import { heldGrammar } from '../../assistant/ear/held-grammar.ts';
 import { speak, type VoiceName, VOICES } from '../speech/index.ts';
+import { listened, type Moment } from './listened.ts';
 import { mix } from './mix.ts';
 import { isRight, readOrders } from './orders.ts';
 import { SIGNS } from './signs.ts';
-import { isInTurn, outOfTurn, saidInRoom, stateLines, type Room } from './surgery.ts';
+import { outOfTurn, type Room, saidInRoom, type StateLine, stateLines } from './surgery.ts';
 
 const { values } = parseArgs({
   options: {
@@ -64,11 +64,9 @@ interface Line {
 
 interface Sample {
   readonly pcm: Pcm;
-  /** What it is held to; left out: what is loaded. */
-  readonly grammar?: string;
+  /** Where it is said; left out: it is held to what is loaded, and nothing else is asked. */
+  readonly moment?: Moment;
   readonly isRight: (phrase: string) => boolean;
-  /** Whether a phrase would do anything; left out: each does. */
-  readonly counts?: (phrase: string) => boolean;
 }
 
 const quantile = (sorted: readonly number[], part: number): number =>
@@ -83,15 +81,15 @@ async function measure(
   let [right, wrong, nothing, asked] = [0, 0, 0, 0];
   const [ms, cpu]: [number[], number[]] = [[], []];
   for (const sample of samples) {
-    if (sample.grammar !== undefined) await recogniser.load(sample.grammar);
     const [wall, used] = [performance.now(), process.cpuUsage()];
-    const heard = await recogniser.hear(sample.pcm);
+    const heard = sample.moment
+      ? await listened(recogniser, sample.pcm, sample.moment)
+      : await recogniser.hear(sample.pcm);
     const { user, system } = process.cpuUsage(used);
     ms.push(performance.now() - wall);
     cpu.push((user + system) / 1_000);
-    const counts = heard !== null && (sample.counts?.(heard.phrase) ?? true);
-    if (counts && !heard.sure) asked++;
-    if (!counts || !heard.sure) nothing++;
+    if (heard?.sure === false) asked++;
+    if (heard === null || !heard.sure) nothing++;
     else if (sample.isRight(heard.phrase)) right++;
     else wrong++;
   }
@@ -152,6 +150,12 @@ async function orders(recogniser: Recogniser, noise: Pcm): Promise<Line[]> {
   return lines;
 }
 
+/** Whether a phrase means what a line does. */
+const means =
+  ({ words }: StateLine) =>
+  (phrase: string): boolean =>
+    JSON.stringify(commandFor(phrase)) === JSON.stringify(commandFor(words));
+
 /** What is asked, in hundredths, by decibels of suction or handpiece; 0 stands for neither. */
 const ASKED: readonly (readonly [decibels: number, percent: number])[] = [
   [0, 99],
@@ -164,7 +168,7 @@ const ASKED: readonly (readonly [decibels: number, percent: number])[] = [
 async function states(recogniser: Recogniser): Promise<Line[]> {
   const all = (await stateLines()).filter((_, index) => index % Number(values.states) === 0);
   const voices = Object.keys(VOICES).filter((name): name is VoiceName => name in VOICES);
-  const { callSign, stopPhrases } = ATTENTION;
+  const { callSign } = ATTENTION;
   const lines: Line[] = [];
   for (const [decibels, percent] of ASKED) {
     for (const noise of decibels === 0 ? [null] : (['suction', 'handpiece'] as const)) {
@@ -177,11 +181,8 @@ async function states(recogniser: Recogniser): Promise<Line[]> {
             room,
             index + 1,
           ),
-          grammar: heldGrammar(line.phrases, 'open', callSign, stopPhrases),
-          counts: (phrase: string) => isInTurn(line, afterSign(phrase, callSign)),
-          isRight: (phrase: string) =>
-            JSON.stringify(commandFor(phrase.replace(`${callSign} `, ''))) ===
-            JSON.stringify(commandFor(line.words)),
+          moment: { phrases: line.phrases, callSign, isAwake: true },
+          isRight: means(line),
         })),
       );
       const what = `of its moment, ${noise ?? 'quiet'}, asked ${percent} %`;
@@ -193,14 +194,11 @@ async function states(recogniser: Recogniser): Promise<Line[]> {
   return lines;
 }
 
-const afterSign = (phrase: string, sign: string): string =>
-  phrase.startsWith(`${sign} `) ? phrase.slice(sign.length + 1) : phrase;
-
 /** Words of another moment after the call sign, and without one: whatever is taken is wrong. */
 async function turns(recogniser: Recogniser): Promise<Line[]> {
   const all = await stateLines();
   const voices = Object.keys(VOICES).filter((name): name is VoiceName => name in VOICES);
-  const { callSign, stopPhrases } = ATTENTION;
+  const { callSign } = ATTENTION;
   const rooms: readonly Room[] = [
     { noise: null, decibels: 0 },
     { noise: 'suction', decibels: 10 },
@@ -217,9 +215,8 @@ async function turns(recogniser: Recogniser): Promise<Line[]> {
       const speaker = voices[(index * 5) % voices.length] ?? 'americanMan';
       samples.push({
         pcm: await saidInRoom(text, speaker, room, index + 1),
-        grammar: heldGrammar(line.phrases, signed ? 'addressed' : 'open', callSign, stopPhrases),
+        moment: { phrases: line.phrases, callSign, isAwake: !signed },
         isRight: none,
-        counts: (phrase: string) => isInTurn(line, afterSign(phrase, callSign)),
       });
     }
     const level = room.noise === null ? 'clean' : `${room.decibels}`;
@@ -233,13 +230,13 @@ const SIGN_ASKED = { decibels: 10, percent: 97 };
 
 /**
  * Each word before a line of the appointments, in the grammar of its moment, while it is needed
- * (asleep) and while it may be left out: right when it is found.
+ * (asleep) and while it may be left out: right when the line, or the word alone, is taken.
  */
 async function signs(recogniser: Recogniser): Promise<Line[]> {
   const all = await stateLines();
   const voices = Object.keys(VOICES).filter((name): name is VoiceName => name in VOICES);
   const lines: Line[] = [];
-  for (const mode of ['addressed', 'open'] as const) {
+  for (const isAwake of [false, true]) {
     for (const noise of [null, 'suction', 'handpiece'] as const) {
       const room: Room = { noise, decibels: SIGN_ASKED.decibels };
       const samples = await Promise.all(
@@ -249,12 +246,12 @@ async function signs(recogniser: Recogniser): Promise<Line[]> {
           const speaker = voices[(index * 5) % voices.length] ?? 'americanMan';
           return {
             pcm: await saidInRoom(`${sign}, ${line.words}`, speaker, room, index + 1),
-            grammar: heldGrammar(line.phrases, mode, sign, ATTENTION.stopPhrases),
-            isRight: (phrase: string) => phrase === sign || phrase.startsWith(`${sign} `),
+            moment: { phrases: line.phrases, callSign: sign, isAwake },
+            isRight: (phrase: string) => phrase === sign || means(line)(phrase),
           };
         }),
       );
-      const state = mode === 'open' ? 'may be left out' : 'needed';
+      const state = isAwake ? 'may be left out' : 'needed';
       const what = `call sign ${state}, ${noise ?? 'quiet'}, asked ${SIGN_ASKED.percent} %`;
       const level = noise === null ? 'clean' : `${SIGN_ASKED.decibels}`;
       lines.push(await measure(recogniser, what, level, samples));

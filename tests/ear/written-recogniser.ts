@@ -29,7 +29,7 @@ export class WrittenRecogniser implements Recogniser {
     const text = read(segment);
     const sure = !text.endsWith('?');
     const phrase = sure ? text : text.slice(0, -1);
-    return matches(this.#grammar, phrase) ? { phrase, score: sure ? 0.9 : 0.4, sure } : null;
+    return matches(this.#grammar, phrase) ? { phrase, score: sure ? 0.9 : 0.2, sure } : null;
   }
 
   async close(): Promise<void> {

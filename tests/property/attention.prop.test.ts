@@ -130,7 +130,7 @@ it('an addressed phrase is a command unless the call that sounds shares its word
           : [],
       );
       expect(addressed.map(({ verdict }) => verdict)).toEqual(
-        addressed.map(({ phrase }) => ({ kind: 'command', phrase })),
+        addressed.map(({ phrase }) => ({ kind: 'command', phrase, sure: true })),
       );
     }),
   );

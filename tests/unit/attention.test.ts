@@ -30,7 +30,7 @@ describe('asleep', () => {
   it('the call sign with a phrase is the command', () => {
     expect(say(AT_FIRST, 'lantern cleaner on')).toEqual({
       state: { openUntilMs: 18_800, sounding: [] },
-      verdict: { kind: 'command', phrase: 'cleaner on' },
+      verdict: { kind: 'command', phrase: 'cleaner on', sure: true },
     });
   });
 
@@ -42,10 +42,11 @@ describe('asleep', () => {
   });
 
   it('stop needs no call sign', () => {
-    expect(say(AT_FIRST, 'stop').verdict).toEqual({ kind: 'command', phrase: 'stop' });
+    expect(say(AT_FIRST, 'stop').verdict).toEqual({ kind: 'command', phrase: 'stop', sure: true });
     expect(say(AT_FIRST, 'stop everything').verdict).toEqual({
       kind: 'command',
       phrase: 'stop everything',
+      sure: true,
     });
   });
 
@@ -64,6 +65,7 @@ describe('the follow-up window', () => {
     expect(say(state, 'next step', 10_000).verdict).toEqual({
       kind: 'command',
       phrase: 'next step',
+      sure: true,
     });
     expect(modeFor(state, span(10_001), ATTENTION)).toBe('addressed');
     expect(say(state, 'next step', 10_001).verdict).toEqual({
@@ -97,10 +99,11 @@ describe('while a call sounds', () => {
   });
 
   it('stop and an addressed phrase count', () => {
-    expect(say(open, 'stop').verdict).toEqual({ kind: 'command', phrase: 'stop' });
+    expect(say(open, 'stop').verdict).toEqual({ kind: 'command', phrase: 'stop', sure: true });
     expect(say(open, 'lantern say again').verdict).toEqual({
       kind: 'command',
       phrase: 'say again',
+      sure: true,
     });
   });
 
@@ -109,6 +112,7 @@ describe('while a call sounds', () => {
     expect(say(state, 'lantern cleaner on').verdict).toEqual({
       kind: 'command',
       phrase: 'cleaner on',
+      sure: true,
     });
     expect(say(state, 'step cleaner').verdict).toEqual({ kind: 'ignored', why: 'own voice' });
   });
@@ -116,7 +120,11 @@ describe('while a call sounds', () => {
   it('a call that holds a stop phrase hides the bare one, not the addressed', () => {
     const state = call('Stop. It is in the mouth.');
     expect(say(state, 'stop').verdict).toEqual({ kind: 'ignored', why: 'own voice' });
-    expect(say(state, 'lantern stop').verdict).toEqual({ kind: 'command', phrase: 'stop' });
+    expect(say(state, 'lantern stop').verdict).toEqual({
+      kind: 'command',
+      phrase: 'stop',
+      sure: true,
+    });
   });
 
   it('a call that says the call sign and a phrase is not obeyed', () => {
@@ -126,7 +134,11 @@ describe('while a call sounds', () => {
   });
 
   it('part of a word of the call is not the call', () => {
-    expect(say(call('Unstoppable.'), 'stop').verdict).toEqual({ kind: 'command', phrase: 'stop' });
+    expect(say(call('Unstoppable.'), 'stop').verdict).toEqual({
+      kind: 'command',
+      phrase: 'stop',
+      sure: true,
+    });
   });
 
   it('its speech begins within it or 120 ms after; what a person began before it is open', () => {
@@ -155,7 +167,9 @@ describe('without a call sign', () => {
       judge(state, span(10_000), { phrase, score, sure: true }, free).verdict.kind;
     expect(hear('seating', 0.6)).toBe('ignored');
     expect(hear('seating', 0.7)).toBe('command');
-    expect(hear('stop', 0.5)).toBe('command');
+    expect(hear('stop', 0.5)).toBe('ignored');
+    expect(hear('stop', 0.6)).toBe('command');
+    expect(hear('stop', 0.5, whenAddressed(AT_FIRST, 9_000, free))).toBe('command');
     expect(hear('yes', 0.5, whenAddressed(AT_FIRST, 9_000, free))).toBe('command');
     // What a patient answers to somebody else confirms nothing.
     expect(hear('yes', 1)).toBe('ignored');
@@ -168,6 +182,7 @@ describe('without a call sign', () => {
     ).toEqual({
       kind: 'command',
       phrase: 'seating',
+      sure: true,
     });
     const state = call('Dry the field.');
     expect(modeFor(state, span(10_000), free)).toBe('guardedFree');
@@ -182,6 +197,7 @@ describe('without a call sign', () => {
     ).toEqual({
       kind: 'command',
       phrase: 'stop',
+      sure: true,
     });
   });
 });
@@ -192,6 +208,7 @@ it('a call sign of two words is one call sign', () => {
   expect(judge(AT_FIRST, span(0), heard, options).verdict).toEqual({
     kind: 'command',
     phrase: 'hold it',
+    sure: true,
   });
   expect(
     judge(AT_FIRST, span(0), { phrase: 'blue', score: 1, sure: true }, options).verdict,
@@ -212,13 +229,23 @@ it('words are lower case without their punctuation', () => {
 });
 
 describe('middling confidence', () => {
-  const mumbled = (state: AttentionState, phrase: string, from = 10_000, options = ATTENTION) =>
-    judge(state, span(from), { phrase, score: 0.4, sure: false }, options).verdict;
+  const mumbled = (state: AttentionState, phrase: string, score = 0.2) =>
+    judge(state, span(10_000), { phrase, score, sure: false }, ATTENTION).verdict;
   const awake = whenAddressed(AT_FIRST, 9_000, ATTENTION);
 
   it('counts where Seatcall was addressed, and in the window', () => {
-    expect(mumbled(AT_FIRST, 'lantern seating')).toEqual({ kind: 'command', phrase: 'seating' });
-    expect(mumbled(awake, 'seating')).toEqual({ kind: 'command', phrase: 'seating' });
+    const asked = { kind: 'command', phrase: 'seating', sure: false };
+    expect(mumbled(AT_FIRST, 'lantern seating')).toEqual(asked);
+    expect(mumbled(awake, 'seating', 0.4)).toEqual(asked);
+  });
+
+  it('is enough after the call sign, but for an answer', () => {
+    expect(mumbled(AT_FIRST, 'lantern seating', 0.3)).toEqual({
+      kind: 'command',
+      phrase: 'seating',
+      sure: true,
+    });
+    expect(mumbled(awake, 'lantern yes', 0.4)).toMatchObject({ phrase: 'yes', sure: false });
   });
 
   it('talk in the room is no reason to ask, nor is a stop that nobody may have said', () => {
