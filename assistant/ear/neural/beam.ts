@@ -130,9 +130,12 @@ export async function decode(
     const from = live.map(({ row }) => row);
     const next = live.map(({ tokens }) => tokens.at(-1) ?? END_TOKEN);
     if (!free.ended) {
-      from.push(free.row);
-      next.push(free.tokens.at(-1) ?? END_TOKEN);
-      free = { ...free, row: from.length - 1 };
+      const last = free.tokens.at(-1) ?? END_TOKEN;
+      // Where speech is clear a path of the grammar has the same tokens: one row serves both.
+      let row = from.findIndex((parent, index) => parent === free.row && next[index] === last);
+      if (row === -1) row = from.push(free.row) - 1;
+      if (row === next.length) next.push(last);
+      free = { ...free, row };
     }
     step = await network.step(step.memory, from, next);
     live = live.map((path, row) => ({ ...path, row }));
