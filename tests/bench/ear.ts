@@ -1,6 +1,6 @@
 /**
  * How well and how fast the recogniser hears:
- * `npm run bench:ear -- [--every N] [--levels 24,6] [--only orders,states,turns,signs,phrases]`.
+ * `npm run bench:ear -- [--every N] [--levels 24,6] [--round 1] [--only orders,states,turns,signs,phrases]`.
  * Human orders (SEATCALL_VOICE, else ../shared/voice) against their own grammar, clean and in
  * kitchen noise; the same orders against Seatcall's phrases, where all that is heard is false;
  * Seatcall's phrases in synthesised voices, each in the grammar of its moment (`states`), in that of a
@@ -32,6 +32,7 @@ const { values } = parseArgs({
     states: { type: 'string', default: '4' },
     only: { type: 'string', default: 'orders,states,turns,signs,phrases' },
     threads: { type: 'string', default: '1' },
+    round: { type: 'string', default: '0' },
   },
 });
 const voice =
@@ -230,9 +231,10 @@ const SIGN_ASKED = { decibels: 10, percent: 97 };
 
 /**
  * Each word before a line of the appointments, in the grammar of its moment, while it is needed
- * (asleep) and while it may be left out: right when the line, or the word alone, is taken.
+ * (asleep) and while it may be left out; each round in another voice and before another line: right when the line, or the word alone, is taken.
  */
 async function signs(recogniser: Recogniser): Promise<Line[]> {
+  const round = Number(values.round);
   const all = await stateLines();
   const voices = Object.keys(VOICES).filter((name): name is VoiceName => name in VOICES);
   const lines: Line[] = [];
@@ -241,9 +243,9 @@ async function signs(recogniser: Recogniser): Promise<Line[]> {
       const room: Room = { noise, decibels: SIGN_ASKED.decibels };
       const samples = await Promise.all(
         SIGNS.map(async (sign, index) => {
-          const line = all[(index * 7) % all.length];
+          const line = all[(index * 7 + round * 11) % all.length];
           if (line === undefined) throw new Error('the appointments have no lines');
-          const speaker = voices[(index * 5) % voices.length] ?? 'americanMan';
+          const speaker = voices[(index * 5 + round) % voices.length] ?? 'americanMan';
           return {
             pcm: await saidInRoom(`${sign}, ${line.words}`, speaker, room, index + 1),
             moment: { phrases: line.phrases, callSign: sign, isAwake },
