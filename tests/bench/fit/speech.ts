@@ -36,8 +36,9 @@ const CUT_VOICE = 'americanWoman' satisfies VoiceName;
 const CUT_SHARE = 0.3;
 /** The share of another voice cut from recordings, which the benchmarks do not have. */
 const DIPHONE_SHARE = 0.2;
-/** How often each phrase is said after the call sign, and after another word. */
-const TIMES = 2;
+/** How often each phrase is said after the call sign, and after other words: a practice may pick any. */
+const SIGN_TIMES = 2;
+const WORD_TIMES = 6;
 const WORD_LIST = '/usr/share/dict/american-english-small';
 const MOST_LETTERS = 70;
 const PROSE_LINES = 500;
@@ -76,10 +77,8 @@ const phrases = [...new Set(PHRASES.flatMap(({ texts }) => texts))];
 const lines = [
   ...phrases.flatMap((phrase) => [
     next() < 0.5 ? `${next() < 0.7 ? ATTENTION.callSign : pick(words)}, ${phrase}` : phrase,
-    ...Array.from({ length: TIMES }, () => [
-      `${ATTENTION.callSign}, ${phrase}`,
-      `${pick(words)}, ${phrase}`,
-    ]).flat(),
+    ...Array.from({ length: SIGN_TIMES }, () => `${ATTENTION.callSign}, ${phrase}`),
+    ...Array.from({ length: WORD_TIMES }, () => `${pick(words)}, ${phrase}`),
   ]),
   ...allPieces().filter(({ length }) => length < MOST_LETTERS),
   ...Array.from({ length: PROSE_LINES }, () => pick(prose)),
