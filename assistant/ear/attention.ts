@@ -56,7 +56,7 @@ export const ATTENTION = {
   echoLagMs: 120,
   stopPhrases: ['stop', 'stop stop', 'stop everything'],
   addressedFrom: 0.25,
-  stopFrom: 0.55,
+  stopFrom: 0.65,
   freeFrom: 0.7,
   answerPhrases: answers.flatMap(({ texts }) => texts),
 } as const satisfies AttentionOptions;

@@ -167,8 +167,8 @@ describe('without a call sign', () => {
       judge(state, span(10_000), { phrase, score, sure: true }, free).verdict.kind;
     expect(hear('seating', 0.6)).toBe('ignored');
     expect(hear('seating', 0.7)).toBe('command');
-    expect(hear('stop', 0.5)).toBe('ignored');
-    expect(hear('stop', 0.6)).toBe('command');
+    expect(hear('stop', 0.6)).toBe('ignored');
+    expect(hear('stop', 0.7)).toBe('command');
     expect(hear('stop', 0.5, whenAddressed(AT_FIRST, 9_000, free))).toBe('command');
     expect(hear('yes', 0.5, whenAddressed(AT_FIRST, 9_000, free))).toBe('command');
     // What a patient answers to somebody else confirms nothing.
