@@ -162,7 +162,8 @@ export class Listening {
 
   #heard(hearing: Hearing, tell = this.#handlers?.onHeard): void {
     this.#set({ speechSinceMs: null });
-    if (hearing.kind !== 'ignored') this.#opened(hearing.endMs);
+    // Out of turn it was addressed all the same, and what comes next needs no call sign.
+    if (hearing.kind !== 'ignored' || hearing.why === 'out of turn') this.#opened(hearing.endMs);
     tell?.(hearing);
   }
 
