@@ -4,7 +4,7 @@ import { openRecord, type Verified } from '../../machines/record/index.ts';
 import { commandFor, grammarFor, type OwnPhrase } from '../../prompts/phrases/index.ts';
 import type { Hearing } from '../ear/listener.ts';
 import type { ChairState, LastHeard } from '../screens/model.ts';
-import { type Taken, takeHearing } from '../session/hear-command.ts';
+import { answerOutOfTurn, type Taken, takeHearing } from '../session/hear-command.ts';
 import { makeNod, type Nod } from '../session/nod.ts';
 import { Session } from '../session/session.ts';
 import {
@@ -105,7 +105,7 @@ export class Chair {
     if (words === '' || this.#at === null) return;
     this.#typed = [...this.#typed, text];
     const command = typedCommand(text, words, this.#at.session, this.#ports.ownPhrases());
-    if (command === null) this.#show(text, 'typed', null, 'not-understood');
+    if (command === null) void this.#outOfTurn(text, words);
     else void this.#give(command, 'typed', text);
   }
 
@@ -141,6 +141,19 @@ export class Chair {
       lastCall: this.#lastCall,
       typedHistory: this.#typed,
     });
+  }
+
+  /** Typed words that mean nothing now: what they would mean at another moment is told as it is by voice. */
+  async #outOfTurn(text: string, words: string): Promise<void> {
+    if (this.#at === null) return;
+    const command = commandFor(words, undefined, this.#ports.ownPhrases());
+    if (command === null) return this.#show(text, 'typed', null, 'not-understood');
+    try {
+      const refused = await answerOutOfTurn(this.#at.session, command, { via: 'typed' });
+      this.#show(text, 'typed', null, refused ?? 'out-of-turn');
+    } catch (error) {
+      this.#failed(error);
+    }
   }
 
   async #give(command: Command, via: Way, label: string): Promise<void> {

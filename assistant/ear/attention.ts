@@ -29,20 +29,20 @@ export interface AttentionOptions {
   /**
    * After the call sign a phrase counts for sure from this confidence on: what noise leaves of a word and
    * its phrase together is hardly chance, and a phrase that means nothing now is heard as itself. Not an
-   * answer: what waits for it is what can't be taken back. 0..1
+   * answer. 0..1
    */
   readonly addressedFrom: number;
   /** A stop phrase outside the window, without the call sign, counts from this confidence on. 0..1 */
   readonly stopFrom: number;
   /**
    * Where no call sign is in use, everything said in the room is held to the phrases: outside the
-   * window after a command or a question they count from this confidence on, stop phrases as always.
-   * 0..1
+   * window after a command or a question they count from this confidence on; stops have their own. 0..1
    */
   readonly freeFrom: number;
   /**
-   * Phrases that answer a question. Where no call sign is in use they count in the window alone: "yes"
-   * is the commonest word of a talk, and what waits for it is what can't be taken back.
+   * Phrases that answer a question: what waits for them is what can't be taken back. After the call sign
+   * they take as much as elsewhere; where none is in use they count in the window alone, for "yes" is
+   * the commonest word of a talk.
    */
   readonly answerPhrases: readonly string[];
 }

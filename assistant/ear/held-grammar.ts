@@ -78,8 +78,9 @@ function utterance(
 
 /**
  * Composes what a segment is held to from `phrases`, JSGF text whose rule `<phrase>` is what may
- * be said now; what its rule `<elsewhere>` holds, if there is one, is heard besides. Other public rules in it count only where `<phrase>` refers to them. `calls` are the
- * texts of our own calls that may be in the segment.
+ * be said now; what its rule `<elsewhere>` holds, if there is one, is heard besides. Other
+ * public rules in it count only where `<phrase>` refers to them. `calls` are the texts of our own
+ * calls that may be in the segment.
  * @throws JsgfError when `phrases` is not JSGF; Error when it has no `<phrase>`.
  */
 export function heldGrammar(

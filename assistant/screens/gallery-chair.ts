@@ -162,7 +162,7 @@ const sample = (
 
 /** Chairside, in every shape it takes. */
 export const CHAIR_SAMPLES = {
-  'chair-step': sample(base, { kind: 'asleep' }, heard('try-in done', 'accepted'), {
+  'chair-step': sample(base, { kind: 'asleep' }, heard('polishing now', 'out-of-turn'), {
     id: 'step',
     step: 'margins',
     seconds: null,

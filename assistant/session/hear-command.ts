@@ -2,7 +2,7 @@ import type { Command, CommandType } from '../../machines/contract/index.ts';
 import { isAnswer } from '../../machines/conduct/index.ts';
 import { commandFor, type OwnPhrase } from '../../prompts/phrases/index.ts';
 import type { Hearing } from '../ear/listener.ts';
-import type { Session } from './session.ts';
+import type { Given, Session } from './session.ts';
 
 /** What became of one segment of speech at the session. */
 export type Taken =
@@ -20,10 +20,23 @@ export type Taken =
 const ACTS: readonly CommandType[] = ['begin', 'finish'];
 
 /**
+ * Said or typed out of turn, a step is never carried out; where it would be refused it is, so that
+ * whoever gave it hears why. Null when nothing was done. Rejects when the entry could not be kept.
+ */
+export async function answerOutOfTurn(
+  session: Session,
+  command: Command,
+  given: Given,
+): Promise<'refused' | null> {
+  if (!ACTS.includes(command.type)) return null;
+  return (await session.turnDown(command, given)) === null ? null : 'refused';
+}
+
+/**
  * A hearing becomes a command and goes the one way through; a phrase that means nothing in the
- * state as it is by now is ignored. A step said out of turn is never carried out, but where it would
- * be refused it is, so that whoever said it hears why. `own` are the practice's own phrases. Rejects
- * when the entry could not be kept.
+ * state as it is by now is ignored. One said out of turn:
+ * {@link answerOutOfTurn}. `own` are the practice's own phrases. Rejects when the entry could not be
+ * kept.
  */
 export async function takeHearing(
   session: Session,
@@ -43,13 +56,11 @@ export async function takeHearing(
     score: Math.min(1, Math.max(0, score ?? 0)),
     ...(hearing.sure ? {} : ({ unsure: true } as const)),
   };
+  const given = { via: 'voice', heard } as const;
   if (isOutOfTurn) {
-    if (!ACTS.includes(command.type)) return { kind: 'ignored' };
-    const refused = await session.turnDown(command, { via: 'voice', heard });
-    return refused === null
-      ? { kind: 'ignored' }
-      : { kind: 'command', command, outcome: refused.kind };
+    const refused = await answerOutOfTurn(session, command, given);
+    return refused === null ? { kind: 'ignored' } : { kind: 'command', command, outcome: refused };
   }
-  const outcome = await session.give(command, { via: 'voice', heard });
+  const outcome = await session.give(command, given);
   return { kind: 'command', command, outcome: outcome.kind };
 }

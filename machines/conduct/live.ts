@@ -69,8 +69,7 @@ export function live(state: CaseState): Live {
 /**
  * Steps within reach on a unit, the likeliest meant first: what runs, what is due, what follows,
  * then the two before the pointer. "Rinsing" then means the rinse that is due. What runs may still be
- * begun by its words, only to be refused: without "silane on" in the grammar, one said again would be
- * taken for "silane off".
+ * begun by its words, only to be refused, by key and touch as well.
  */
 function nearOn(context: UnitContext): readonly StepId[] {
   const order = asked(context);

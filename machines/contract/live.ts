@@ -3,7 +3,7 @@ import type { StepId } from './terms.ts';
 
 /**
  * Which commands mean something now; made by `live(state)` in the seating machines and turned into
- * the grammar that a segment of speech is held to. A command that would be refused for a reason worth
+ * what of the grammar counts. A command that would be refused for a reason worth
  * hearing (the cleaner while the crown is in the mouth) is live: it must be heard to be refused.
  */
 export interface Live {

@@ -72,8 +72,8 @@ export function wholeGrammar(): string {
 /**
  * The phrases that mean something now, as JSGF with the public rule `<phrase>`; "stop" is always
  * among them. All others stand in the rule `<elsewhere>`: said out of turn they must be heard as what
- * they are, or "etch off" would be bent into the "etch on" that is live. `teeth` are those of the case (ISO 3950, two digits), all if left out; `own` are the
- * practice's own phrases.
+ * they are, or "etch off" would be bent into the "etch on" that is live. `teeth` are
+ * those of the case (ISO 3950, two digits), all if left out; `own` are the practice's own phrases.
  */
 export function grammarFor(
   live: Live,

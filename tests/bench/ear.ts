@@ -4,7 +4,9 @@
  * Human orders (SEATCALL_VOICE, else ../shared/voice) against their own grammar, clean and in
  * kitchen noise; the same orders against Seatcall's phrases, where all that is heard is false;
  * Seatcall's phrases in synthesised voices, each in the grammar of its moment (`states`), in that of a
- * moment at which they mean nothing (`turns`: what is taken then is wrong) and all at once; words of the dictionary as call signs before such a phrase (`signs`). Prints a table with what is asked of each row and writes tests/.out/ear.json.
+ * moment at which they mean nothing (`turns`: what is taken then is wrong) and all at once; words of
+ * the dictionary as call signs before such a phrase (`signs`). Prints a table with what is asked of
+ * each row and writes tests/.out/ear.json.
  */
 import { existsSync } from 'node:fs';
 import { mkdir, readFile, writeFile } from 'node:fs/promises';
@@ -231,7 +233,8 @@ const SIGN_ASKED = { decibels: 10, percent: 97 };
 
 /**
  * Each word before a line of the appointments, in the grammar of its moment, while it is needed
- * (asleep) and while it may be left out; each round in another voice and before another line: right when the line, or the word alone, is taken.
+ * (asleep) and while it may be left out; each round in another voice and before another line: right when
+ * the line, or the word alone, is taken.
  */
 async function signs(recogniser: Recogniser): Promise<Line[]> {
   const round = Number(values.round);

@@ -133,8 +133,10 @@ export async function decode(
       const last = free.tokens.at(-1) ?? END_TOKEN;
       // Where speech is clear a path of the grammar has the same tokens: one row serves both.
       let row = from.findIndex((parent, index) => parent === free.row && next[index] === last);
-      if (row === -1) row = from.push(free.row) - 1;
-      if (row === next.length) next.push(last);
+      if (row === -1) {
+        row = from.push(free.row) - 1;
+        next.push(last);
+      }
       free = { ...free, row };
     }
     step = await network.step(step.memory, from, next);
