@@ -1,6 +1,9 @@
 import { afterEach, expect, it } from 'vitest';
+import { ZIRCONIA_CASE } from '../chair/seatings.ts';
 import { rms } from '../speech/noise.ts';
+import { exported } from './exported.ts';
 import { Operatory } from './harness.ts';
+import { openCase } from './open-case.ts';
 import { PLAYED_RATE } from './room.ts';
 
 let operatory: Operatory | undefined;
@@ -40,5 +43,34 @@ it('one click opens a case and the microphone; the rest is said, and answered al
   const { pcm, fromMs } = await operatory.played();
   const sample = (atMs: number): number => Math.max(0, ((atMs - fromMs) * PLAYED_RATE) / 1000);
   expect(rms(pcm.subarray(sample(from), sample(to)))).toBeGreaterThan(0.01);
+  expect(operatory.problems).toEqual({ console: [], page: [], outside: [] });
+});
+
+it('answers typed words as it answers the same words spoken, out of turn as well', async () => {
+  operatory = await Operatory.open();
+  const { page } = operatory;
+  await openCase(operatory, ZIRCONIA_CASE);
+  const type = async (words: string): Promise<void> => {
+    await page.keyboard.press('/');
+    await page.keyboard.type(words);
+    await page.keyboard.press('Enter');
+  };
+  await type('cleaner off');
+  await operatory.until('heard', /cleaner off.*refused/u);
+  await operatory.until('said', /No timer is running/u);
+  await type('Polishing  now');
+  await operatory.until('heard', /[Pp]olishing\s+now.*not now, nothing done/u);
+  await type('nothing of ours');
+  await operatory.until('heard', /nothing of ours.*not understood/u);
+  await type('trying in');
+  await operatory.until('heard', /trying in.*taken/u);
+
+  const { entries } = await exported(operatory, ZIRCONIA_CASE.reference);
+  expect(
+    entries.map(({ command, outcome, stamp }) => [command.type, outcome.kind, stamp.via]),
+  ).toEqual([
+    ['finish', 'refused', 'typed'],
+    ['begin', 'accepted', 'typed'],
+  ]);
   expect(operatory.problems).toEqual({ console: [], page: [], outside: [] });
 });
