@@ -1,9 +1,10 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vite';
 import { clips } from './assistant/build/clips-plugin.ts';
-import { fittedEncoder } from './assistant/build/encoder-plugin.ts';
+
 import { headers } from './assistant/build/headers-plugin.ts';
 import { notices } from './assistant/build/notices-plugin.ts';
+import { weights } from './assistant/build/weights-plugin.ts';
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
@@ -17,7 +18,7 @@ export default defineConfig({
   cacheDir: here('.cache/vite'),
   // No folder is copied blindly into the build; the clips plugin copies what it means to.
   publicDir: false,
-  plugins: [headers(), fittedEncoder(), clips(here('.cache/clips')), notices(here('.'))],
+  plugins: [headers(), weights(), clips(here('.cache/clips')), notices(here('.'))],
   assetsInclude: ['**/*.onnx'],
   worker: {
     format: 'es',

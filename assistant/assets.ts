@@ -2,16 +2,16 @@
  * Addresses of the big files that come whole from npm packages: served by the developing server
  * as they lie, and in the build under `/assets/` with their content's hash in the name, so a
  * browser keeps them for a year and a second start reads none of them from disk twice.
- * One is made of such a file: the encoder fitted to rooms (`build/encoder-plugin.ts`).
+ * Two are made of such files: encoder and decoder of the recogniser (`build/weights-plugin.ts`).
  * Browser only: `?url` means nothing to Node, where adapters read the same files by path.
  */
 import encoder from './ear/neural/fit/encoder_fitted.onnx?url';
-import decoder from '../node_modules/@usefulsensors/moonshine-js/dist/model/tiny/quantized/decoder_model_merged.onnx?url';
+import decoder from './ear/neural/fit/decoder_trimmed.onnx?url';
 import voiceActivity from '../node_modules/@ricky0123/vad-web/dist/silero_vad_v6.onnx?url';
 import runtimeModule from '../node_modules/onnxruntime-web/dist/ort-wasm-simd-threaded.mjs?url';
 import runtimeBinary from '../node_modules/onnxruntime-web/dist/ort-wasm-simd-threaded.wasm?url';
 
-/** The neural recogniser's weights: fitted encoder (15 MB) and merged decoder (20 MB), ONNX. */
+/** The neural recogniser's weights: fitted encoder (15 MB) and trimmed decoder (16 MB), ONNX. */
 export const NEURAL_WEIGHTS = { encoder, decoder } as const;
 
 /** The voice-activity network's weights (2 MB ONNX). */

@@ -13,7 +13,7 @@ export class CallSignError extends Error {
 
 /**
  * The call sign as the ear uses it: lower case, single spaces.
- * @throws CallSignError when it is empty, not made of words, or a stop phrase.
+ * @throws CallSignError when it is empty, not made of words in Latin letters, or a stop phrase.
  */
 export function readCallSign(
   text: string,
@@ -23,6 +23,10 @@ export function readCallSign(
   const sign = wordsOf(trimmed).join(' ');
   if (sign === '' || sign !== trimmed.replaceAll('’', "'") || /\p{N}/u.test(sign))
     throw new CallSignError(`"${text}" is not a word; choose one that is said as it is spelled`);
+  if (/[^\p{Script=Latin}' -]/u.test(sign))
+    throw new CallSignError(
+      `"${text}" has letters that the ear does not know; choose an English word`,
+    );
   if (sign.split(' ').some((word) => stopPhrases.includes(word)))
     throw new CallSignError(`"${text}" holds a word that always stops; choose another`);
   return sign;

@@ -1,7 +1,7 @@
-import tokenizer from 'llama-tokenizer-js';
 import { describe, expect, test } from 'vitest';
 import { CharAutomaton, type CharState } from '../../assistant/ear/neural/char-automaton.ts';
 import { TokenWalk, type WalkState } from '../../assistant/ear/neural/token-walk.ts';
+import { cutText, KEPT, textOf } from '../../assistant/ear/neural/vocabulary.ts';
 import { parseJsgf, WordAutomaton } from '../../prompts/grammar/index.ts';
 
 const RULES = `#JSGF V1.0; grammar test;
@@ -56,7 +56,7 @@ describe('what the model may write for a phrase', () => {
 
 describe('the token walk', () => {
   function walked(text: string): string[] {
-    return along(tokenizer.encode(text, false, true));
+    return along(cutText(text, true) ?? []);
   }
 
   function along(tokens: readonly number[]): string[] {
@@ -87,7 +87,7 @@ describe('the token walk', () => {
   });
 
   test('a word is cut in one way only', () => {
-    const vocabulary = new Map(tokenizer.vocabById.map((text, token) => [text, token]));
+    const vocabulary = new Map(KEPT.map((_, token) => [textOf(token), token]));
     const tokensOf = (...pieces: string[]) => pieces.map((piece) => vocabulary.get(piece) ?? -1);
     expect(along(tokensOf('▁next', '▁step'))).toEqual(['next step']);
     expect(along(tokensOf('▁n', 'ext', '▁step'))).toEqual([]);
@@ -96,7 +96,7 @@ describe('the token walk', () => {
 
   test('never offers control or byte tokens', () => {
     const walk = new TokenWalk(grammar);
-    const texts = walk.arcs(walk.start).map(({ token }) => tokenizer.vocabById[token] ?? '');
+    const texts = walk.arcs(walk.start).map(({ token }) => textOf(token));
     expect(texts.filter((text) => !text.startsWith('▁'))).toEqual([]);
     expect(texts).toContain('▁Next');
     expect(texts).toContain('▁next');

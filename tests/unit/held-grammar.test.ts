@@ -85,7 +85,7 @@ describe('the call sign', () => {
     expect(readCallSign('Jürgen')).toBe('jürgen');
   });
 
-  it.each(['', '  ', 'r2', 'hey!', '<phrase>', 'a | b', 'stop', 'please stop'])(
+  it.each(['', '  ', 'r2', 'hey!', '<phrase>', 'a | b', 'stop', 'please stop', 'лампа'])(
     'is not "%s"',
     (text) => {
       expect(() => readCallSign(text)).toThrow(CallSignError);

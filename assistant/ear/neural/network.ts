@@ -1,7 +1,7 @@
 import * as ort from 'onnxruntime-web/wasm';
 import type { Pcm } from '../port.ts';
 import type { NeuralOptions, Weights } from './options.ts';
-import { BEGIN_TOKEN } from './vocabulary.ts';
+import { BEGIN_TOKEN, KEPT } from './vocabulary.ts';
 
 // Dimensions of the 27-million-parameter model, as its ONNX files declare them.
 const LAYERS = 6;
@@ -12,8 +12,8 @@ const HIDDEN = 288;
 /** Floats of keys and values that the decoder keeps for one token. */
 export const TOKEN_MEMORY = LAYERS * 2 * HEADS * HEAD_SIZE;
 
-/** Scores per token in {@link Step.logits}; the tokenizer knows the first 32,000. */
-export const LOGITS = 32_768;
+/** Scores in a row of {@link Step.logits}, one for each token kept. */
+export const LOGITS = KEPT.length;
 
 const SHAPE = { heads: HEADS, headSize: HEAD_SIZE };
 
@@ -84,7 +84,7 @@ export class Network {
     const encoder = new Map(memoryNames(['encoder']).map((name) => [name, present(output, name)]));
     const decoder = decoderMemory(output);
     return {
-      logits: floats(output['logits']),
+      logits: scores(output, 1),
       memory: { rows: 1, length: 1, shape: SHAPE, encoder, decoder },
     };
   }
@@ -106,7 +106,7 @@ export class Network {
     const output = await this.#decoder.run(feeds, STEP_OUTPUTS);
     const grown = { rows, length: length + 1, shape: SHAPE, encoder: memory.encoder };
     return {
-      logits: floats(output['logits']),
+      logits: scores(output, rows),
       memory: { ...grown, decoder: decoderMemory(output) },
     };
   }
@@ -155,6 +155,13 @@ function present(output: ort.InferenceSession.OnnxValueMapType, name: string): o
   const tensor = output[`present.${name}`];
   if (tensor === undefined) throw new Error(`the decoder gave no present.${name}`);
   return tensor;
+}
+
+function scores(output: ort.InferenceSession.OnnxValueMapType, rows: number): Float32Array {
+  const logits = floats(output['logits']);
+  if (logits.length !== rows * LOGITS)
+    throw new Error(`the decoder knows ${logits.length / rows} tokens, not the ${LOGITS} kept`);
+  return logits;
 }
 
 function floats(tensor: ort.Tensor | undefined): Float32Array {

@@ -1,5 +1,5 @@
-import tokenizer from 'llama-tokenizer-js';
 import { spellings } from './spelling.ts';
+import { cutText } from './vocabulary.ts';
 
 /** A place in the tokens of a word, cut as the vocabulary itself cuts it. */
 export interface Segment {
@@ -27,16 +27,18 @@ function writtenWays(word: string): readonly string[] {
 }
 
 /** Cutting takes a tenth of a millisecond, and the same words stand in many grammars. */
-const cuts = new Map<string, readonly number[]>();
+const cuts = new Map<string, readonly number[] | null>();
 
-function cut(text: string, spaced: boolean): readonly number[] {
+function cut(text: string, spaced: boolean): readonly number[] | null {
   const key = spaced ? ` ${text}` : text;
   let tokens = cuts.get(key);
-  if (tokens === undefined) cuts.set(key, (tokens = tokenizer.encode(text, false, spaced)));
+  if (tokens === undefined) cuts.set(key, (tokens = cutText(text, spaced)));
   return tokens;
 }
 
-function add(root: Segment, tokens: readonly number[]): void {
+/** Nothing is added of a word with a letter that no token has: the model never writes it. */
+function add(root: Segment, tokens: readonly number[] | null): void {
+  if (tokens === null) return;
   let at = root;
   for (const token of tokens) {
     let next = at.next.get(token);

@@ -1,8 +1,10 @@
 /** Where Node finds the neural recogniser's weights and its WebAssembly runtime. */
 import { readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
+import { withTokens } from './fit/few-tokens.ts';
 import { fitEncoder } from './fit/fit.ts';
 import type { NeuralOptions } from './options.ts';
+import { KEPT } from './vocabulary.ts';
 
 /** By path, as the page's assets are: the package's `exports` name no weight file. */
 const MODEL = new URL(
@@ -20,11 +22,19 @@ export async function loadFittedEncoder(): Promise<Uint8Array> {
   return fitEncoder(await loadGivenEncoder(), fit);
 }
 
+/** The package's decoder as it is. @throws Error when the package is not installed. */
+export const loadGivenDecoder = (): Promise<Uint8Array> =>
+  readFile(new URL('decoder_model_merged.onnx', MODEL));
+
+/** The decoder with the tokens kept, made of the package's. @throws Error when its file is missing. */
+export const loadTrimmedDecoder = async (): Promise<Uint8Array> =>
+  withTokens(await loadGivenDecoder(), KEPT);
+
 /** @throws Error when the packages or their files are not installed. */
 export async function loadNeuralWeights(): Promise<NeuralOptions> {
   const { resolve } = createRequire(import.meta.url);
   const encoder = await loadFittedEncoder();
-  const decoder = await readFile(new URL('decoder_model_merged.onnx', MODEL));
+  const decoder = await loadTrimmedDecoder();
   const wasm = await readFile(resolve('onnxruntime-web/ort-wasm-simd-threaded.wasm'));
   return { encoder, decoder, wasm: { wasm } };
 }

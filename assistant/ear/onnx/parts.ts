@@ -6,14 +6,17 @@
 /** The field numbers that the readers of this folder's neighbours need. */
 export const FIELD = {
   model: { graph: 7 },
-  graph: { node: 1, initializer: 5 },
+  graph: { node: 1, initializer: 5, output: 12, valueInfo: 13 },
   node: { output: 2, attribute: 5 },
   attribute: { tensor: 5, graph: 6 },
   tensor: { dims: 1, type: 2, floats: 4, name: 8, raw: 9 },
+  valueInfo: { name: 1, type: 2 },
+  type: { tensor: 1 },
+  tensorType: { shape: 2 },
 } as const;
 
-/** `TensorProto.DataType` of 32-bit floats. */
-export const FLOAT = 1;
+/** `TensorProto.DataType` of 32-bit floats and of whole numbers from 0 to 255. */
+export const [FLOAT, UINT8] = [1, 2];
 
 /** How a part is kept: a number of its own, eight bytes, bytes with their length before, four bytes. */
 export const WIRE = { number: 0, eightBytes: 1, bytes: 2, fourBytes: 5 } as const;

@@ -4,7 +4,8 @@
  * changes stays small and the package stays the source of the rest.
  */
 import { z } from 'zod';
-import { type FloatTensor, onnxTensors, withTensors } from './onnx-tensors.ts';
+import { FLOAT } from '../../onnx/parts.ts';
+import { type FreshTensor, onnxTensors, withTensors } from './onnx-tensors.ts';
 
 type Bytes = Uint8Array<ArrayBuffer>;
 
@@ -148,14 +149,14 @@ function kernelsOf(
   { name, dims, rank }: Of<'kernels'>,
   tensors: ReadonlyMap<string, Bytes>,
   payload: Payload,
-): FloatTensor {
+): FreshTensor {
   const [kernels, inputs, samples] = dims;
   const rest = new Float32Array(kernels * inputs * samples);
   stored(tensors, `${name}_quantized`, rest.length);
   rest.fill(view(stored(tensors, `${name}_zero_point`, 4)).getFloat32(0, true));
   const columns = inputs * samples;
   addProduct(rest, payload.factor(rank, kernels), payload.factor(rank, columns), columns);
-  return { dims, bytes: new Uint8Array(rest.buffer) };
+  return { type: FLOAT, dims, bytes: new Uint8Array(rest.buffer) };
 }
 
 function changeMatrix(
@@ -190,7 +191,7 @@ export function fitEncoder(encoder: Uint8Array, fit: Uint8Array): Uint8Array<Arr
   const fitted = Uint8Array.from(encoder);
   const tensors = onnxTensors(fitted);
   const payload = new Payload(changes, end + 1);
-  const kernels = new Map<string, FloatTensor>();
+  const kernels = new Map<string, FreshTensor>();
   for (const one of header.changes) {
     if (one.kind === 'product') changeMatrix(one, tensors, payload);
     else if (one.kind === 'kernels')

@@ -2,14 +2,15 @@
  * The tensors that an ONNX file holds: those that keep their size in place, so that whoever writes
  * to their bytes changes the file; one of another size by writing the file anew.
  */
-import { FIELD, FLOAT, inside, parts, WIRE } from '../../onnx/parts.ts';
+import { FIELD, inside, parts, WIRE } from '../../onnx/parts.ts';
 
 type Bytes = Uint8Array<ArrayBuffer>;
 
 const { model: MODEL, graph: GRAPH, tensor: TENSOR } = FIELD;
 
-const nameOf = (tensor: Bytes): string =>
-  [...inside(tensor, TENSOR.name)].map((bytes) => new TextDecoder().decode(bytes)).join('');
+const textIn = (message: Bytes, field: number): string =>
+  [...inside(message, field)].map((bytes) => new TextDecoder().decode(bytes)).join('');
+const nameOf = (tensor: Bytes): string => textIn(tensor, TENSOR.name);
 
 /**
  * The values of the file's tensors by name, little-endian, as views into it: of those that lie
@@ -28,8 +29,10 @@ export function onnxTensors(file: Bytes): ReadonlyMap<string, Bytes> {
   return found;
 }
 
-/** A tensor of 32-bit floats. */
-export interface FloatTensor {
+/** A tensor that is put in another's place. */
+export interface FreshTensor {
+  /** `TensorProto.DataType`. */
+  readonly type: number;
   readonly dims: readonly number[];
   /** Little-endian. */
   readonly bytes: Bytes;
@@ -57,10 +60,10 @@ const ofNumber = (field: number, value: number): Bytes =>
 const ofBytes = (field: number, bytes: Bytes): Bytes =>
   joined([asVarint(field * 8 + WIRE.bytes), asVarint(bytes.length), bytes]);
 
-const written = (name: string, { dims, bytes }: FloatTensor): Bytes =>
+const written = (name: string, { type, dims, bytes }: FreshTensor): Bytes =>
   joined([
     ...dims.map((dim) => ofNumber(TENSOR.dims, dim)),
-    ofNumber(TENSOR.type, FLOAT),
+    ofNumber(TENSOR.type, type),
     ofBytes(TENSOR.name, Uint8Array.from(new TextEncoder().encode(name))),
     ofBytes(TENSOR.raw, bytes),
   ]);
@@ -74,7 +77,7 @@ const changed = (message: Bytes, field: number, change: (bytes: Bytes) => Bytes)
   );
 
 /** A file like `file` in which the tensors named are those given; it has them already, of any size. */
-export const withTensors = (file: Bytes, tensors: ReadonlyMap<string, FloatTensor>): Bytes =>
+export const withTensors = (file: Bytes, tensors: ReadonlyMap<string, FreshTensor>): Bytes =>
   changed(file, MODEL.graph, (graph) =>
     changed(graph, GRAPH.initializer, (tensor) => {
       const name = nameOf(tensor);
@@ -82,3 +85,30 @@ export const withTensors = (file: Bytes, tensors: ReadonlyMap<string, FloatTenso
       return fresh === undefined ? tensor : written(name, fresh);
     }),
   );
+
+/** A message without its parts of `field`. */
+const lacking = (message: Bytes, field: number): Bytes =>
+  joined([...parts(message)].filter((part) => part.field !== field).map(({ whole }) => whole));
+
+function graphWithoutShapes(graph: Bytes, output: string): Bytes {
+  const bare = lacking(graph, FIELD.graph.valueInfo);
+  const inner = changed(bare, FIELD.graph.node, (node) =>
+    changed(node, FIELD.node.attribute, (attribute) =>
+      changed(attribute, FIELD.attribute.graph, (branch) => graphWithoutShapes(branch, output)),
+    ),
+  );
+  return changed(inner, FIELD.graph.output, (one) =>
+    textIn(one, FIELD.valueInfo.name) === output
+      ? changed(one, FIELD.valueInfo.type, (type) =>
+          changed(type, FIELD.type.tensor, (tensor) => lacking(tensor, FIELD.tensorType.shape)),
+        )
+      : one,
+  );
+}
+
+/**
+ * A file like `file` that says nothing of the shape of `output`, nor of anything between, in its
+ * graph and the branches of it: whoever runs it finds them out.
+ */
+export const withoutShapes = (file: Bytes, output: string): Bytes =>
+  changed(file, MODEL.graph, (graph) => graphWithoutShapes(graph, output));
