@@ -139,7 +139,9 @@ export class Ear {
     this.#note('silent', silent);
     this.#note('clipped', clipped);
     this.#options.wakeWord?.push(frame);
-    for (const event of this.#vad.push(frame)) void this.#heed(event);
+    const atMs = (this.#samples * 1000) / SAMPLE_RATE + this.#clock.originMs;
+    const duringCall = this.#listener.soundsDuring({ speechStartMs: atMs, speechEndMs: atMs });
+    for (const event of this.#vad.push(frame, duringCall)) void this.#heed(event);
   }
 
   async #heed(event: VadEvent): Promise<void> {

@@ -14,6 +14,7 @@ import {
   type Ignored,
   type Mode,
   type Sounding,
+  type SpeechSpan,
   type Verdict,
 } from './attention.ts';
 import { matches, parseJsgf, WordAutomaton } from '../../prompts/grammar/index.ts';
@@ -96,9 +97,9 @@ export class Listener {
     this.#state = whileSounding(this.#state, call, this.#attention);
   }
 
-  /** Whether a call, or its echo, may be in a segment. */
-  soundsDuring(segment: SpeechSegment): boolean {
-    return soundingDuring(this.#state, segment, this.#attention).length > 0;
+  /** Whether a call, or its echo, may be in what lies between. */
+  soundsDuring(span: SpeechSpan): boolean {
+    return soundingDuring(this.#state, span, this.#attention).length > 0;
   }
 
   /** Tells that Seatcall was addressed by other means than the recogniser. */

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { SEGMENTER, type SegmenterOptions } from '../../assistant/ear/vad/constants.ts';
+import type { Part } from '../../assistant/ear/vad/own-level.ts';
 import { Segmenter, type VadEvent } from '../../assistant/ear/vad/segmenter.ts';
 
 /** Frames of 32 ms whose samples hold their own number; one probability a frame. */
@@ -114,5 +115,52 @@ describe('speech without an end', () => {
     ]);
     const frames = segments.flatMap(({ pcm }) => Array.from(pcm).filter((_, i) => i % 512 === 0));
     expect(frames).toEqual(Array.from({ length: 80 }, (_, i) => i));
+  });
+});
+
+describe('over one of our calls', () => {
+  const over = (parts: readonly (readonly [frames: number, probability: number, part: Part])[]) => {
+    const segmenter = new Segmenter();
+    let frame = 0;
+    return parts.flatMap(([frames, probability, part]) =>
+      times(frames, probability).flatMap((one, i) =>
+        segmenter.push(
+          new Float32Array(512).fill(frame++),
+          one,
+          part === 'onset' && i > 0 ? 'unknown' : part,
+        ),
+      ),
+    );
+  };
+
+  it('a segment begins where the person does, and ends though the call goes on', () => {
+    const events = over([
+      [20, 0, 'unknown'],
+      [30, 0.9, 'unknown'],
+      [25, 0.9, 'onset'],
+      [40, 0.9, 'call'],
+    ]);
+    expect(shape(events).slice(0, 2)).toEqual([
+      { kind: 'speechStart', startMs: 640 },
+      {
+        kind: 'segment',
+        startMs: 1_600 - 320,
+        endMs: 2_400 + 288,
+        speechStartMs: 1_600,
+        speechEndMs: 2_400,
+        cut: false,
+        frames: [40, 83],
+        samples: 44 * 512,
+      },
+    ]);
+  });
+
+  it('a bang in it is a misfire', () => {
+    const events = over([
+      [30, 0.9, 'unknown'],
+      [2, 0.9, 'onset'],
+      [20, 0.9, 'call'],
+    ]);
+    expect(events[1]).toMatchObject({ kind: 'misfire' });
   });
 });

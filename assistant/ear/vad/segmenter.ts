@@ -3,6 +3,7 @@
  * Pure: no clock; time is the number of samples seen.
  */
 import { SAMPLE_RATE, type Pcm } from '../port.ts';
+import type { Part } from './own-level.ts';
 import { SEGMENTER, type SegmenterOptions } from './constants.ts';
 
 /** A stretch of speech; times in ms since the stream began. */
@@ -55,6 +56,8 @@ export class Segmenter {
   #speechMs = 0;
   #speechStartMs = 0;
   #speechEndMs = 0;
+  /** Whether the end of this segment lies in one of our calls. */
+  #inCall = false;
 
   constructor(options: SegmenterOptions = SEGMENTER) {
     this.#options = options;
@@ -65,12 +68,20 @@ export class Segmenter {
     return this.#speaking;
   }
 
-  /** Takes the next frame (any length, kept, not copied) with its probability of speech. */
-  push(pcm: Pcm, probability: number): VadEvent[] {
+  /**
+   * Takes the next frame (any length, kept, not copied) with its probability of speech, and what it is
+   * by its level: at an onset an open segment begins anew, and a call is no speech that goes on.
+   */
+  push(pcm: Pcm, probability: number, part: Part = 'unknown'): VadEvent[] {
     const startMs = msOf(this.#samples);
     this.#samples += pcm.length;
     const frame: Frame = { pcm, probability, startMs, endMs: msOf(this.#samples) };
     this.#frames.push(frame);
+    if (part === 'onset' && this.#speaking) {
+      this.#trimPadding(frame.startMs);
+      this.#begin(frame);
+    }
+    if (part === 'call') return this.#speaking ? this.#wane(frame) : this.#wait(frame);
     return this.#speaking ? this.#goOn(frame) : this.#wait(frame);
   }
 
@@ -85,15 +96,25 @@ export class Segmenter {
       return [];
     }
     this.#speaking = true;
-    this.#speechMs = 0;
-    this.#speechStartMs = frame.startMs;
+    this.#begin(frame);
     this.#hearSpeech(frame);
     return [{ kind: 'speechStart', startMs: frame.startMs }];
   }
 
   #goOn(frame: Frame): VadEvent[] {
-    const { goOnAbove, maxMs } = this.#options;
+    const { goOnAbove } = this.#options;
     if (frame.probability > goOnAbove) this.#hearSpeech(frame);
+    return this.#endIfDue(frame);
+  }
+
+  /** Our call goes on, and what is soft of a person is lost in it: more is waited for, and kept. */
+  #wane(frame: Frame): VadEvent[] {
+    this.#inCall = true;
+    return this.#endIfDue(frame);
+  }
+
+  #endIfDue(frame: Frame): VadEvent[] {
+    const { maxMs } = this.#options;
     if (frame.endMs - this.#speechEndMs >= this.#redemptionMs()) return [this.#close()];
     const first = this.#frames[0] ?? frame;
     return frame.endMs - first.startMs >= maxMs ? [this.#cut()] : [];
@@ -102,7 +123,16 @@ export class Segmenter {
   /** A short beginning is more often half a command than a whole one, and decodes sooner. */
   #redemptionMs(): number {
     const { redemptionMs, shortRedemptionMs, shortMs } = this.#options;
-    return this.#speechEndMs - this.#speechStartMs < shortMs ? shortRedemptionMs : redemptionMs;
+    return this.#inCall || this.#speechEndMs - this.#speechStartMs < shortMs
+      ? shortRedemptionMs
+      : redemptionMs;
+  }
+
+  #begin(frame: Frame): void {
+    this.#inCall = false;
+    this.#speechMs = 0;
+    this.#speechStartMs = frame.startMs;
+    this.#speechEndMs = frame.endMs;
   }
 
   #hearSpeech(frame: Frame): void {
@@ -110,15 +140,17 @@ export class Segmenter {
     this.#speechEndMs = frame.endMs;
   }
 
-  #trimPadding(): void {
-    const keepFrom = msOf(this.#samples) - this.#options.prePadMs;
+  /** Keeps as much as comes before speech that begins at `startMs`. */
+  #trimPadding(startMs = msOf(this.#samples)): void {
+    const keepFrom = startMs - this.#options.prePadMs;
     while ((this.#frames[0]?.endMs ?? Infinity) <= keepFrom) this.#frames.shift();
   }
 
   #close(): VadEvent {
     const frames = this.#frames;
     const long = this.#speechMs >= this.#options.minSpeechMs;
-    const keepTo = this.#speechEndMs + this.#options.postPadMs;
+    const { postPadMs, shortRedemptionMs } = this.#options;
+    const keepTo = this.#speechEndMs + (this.#inCall ? shortRedemptionMs : postPadMs);
     const kept = long ? frames.filter((frame) => frame.startMs < keepTo) : frames;
     this.#speaking = false;
     this.#frames = frames.slice();

@@ -1,6 +1,7 @@
 /** Sound in, in pieces of any length; speech segments out. One per stream. */
 import { SAMPLE_RATE, type Pcm } from '../port.ts';
 import { SEGMENTER, type SegmenterOptions } from './constants.ts';
+import { OwnLevel } from './own-level.ts';
 import { QuietGate } from './quiet-gate.ts';
 import { Segmenter, type VadEvent } from './segmenter.ts';
 import { FRAME_SAMPLES, SpeechNetwork, type SpeechWeights } from './speech-network.ts';
@@ -20,6 +21,11 @@ const CALM_BELOW = 0.1;
  */
 const CALM_FRAMES = framesIn(3);
 
+interface Heard {
+  readonly pcm: Pcm;
+  readonly duringCall: boolean;
+}
+
 /** Tells which frames the network need not look at. */
 export type Gate = Pick<QuietGate, 'mayHoldSpeech'>;
 
@@ -27,7 +33,8 @@ export class VoiceActivity {
   readonly #network: SpeechNetwork;
   readonly #segmenter: Segmenter;
   readonly #gate: Gate;
-  #keptBack: Pcm[] = [];
+  readonly #own = new OwnLevel();
+  #keptBack: Heard[] = [];
   #calmFrames = 0;
   #rest: Pcm = new Float32Array(0);
 
@@ -46,15 +53,18 @@ export class VoiceActivity {
     return this.#segmenter.speaking;
   }
 
-  /** Takes the next piece of sound (16 kHz mono, any length). */
-  push(pcm: Pcm): VadEvent[] {
+  /**
+   * Takes the next piece of sound (16 kHz mono, any length); `duringCall`: one of our own calls, or
+   * its echo, may be in it.
+   */
+  push(pcm: Pcm, duringCall = false): VadEvent[] {
     const sound = new Float32Array(this.#rest.length + pcm.length);
     sound.set(this.#rest);
     sound.set(pcm, this.#rest.length);
     const events: VadEvent[] = [];
     let at = 0;
     for (; at + FRAME_SAMPLES <= sound.length; at += FRAME_SAMPLES)
-      events.push(...this.#take(sound.slice(at, at + FRAME_SAMPLES)));
+      events.push(...this.#take({ pcm: sound.slice(at, at + FRAME_SAMPLES), duringCall }));
     this.#rest = sound.slice(at);
     return events;
   }
@@ -67,15 +77,20 @@ export class VoiceActivity {
     return [...events, ...this.#segmenter.flush()];
   }
 
-  #take(frame: Pcm): VadEvent[] {
+  #take(frame: Heard): VadEvent[] {
     this.#keptBack.push(frame);
-    if (this.#gate.mayHoldSpeech(frame) || this.speaking) {
+    if (this.#gate.mayHoldSpeech(frame.pcm) || this.speaking) {
       const heard = this.#keptBack;
       this.#keptBack = [];
-      return heard.flatMap((one) => this.#segmenter.push(one, this.#probability(one)));
+      return heard.flatMap((one) => this.#judge(one));
     }
     const oldest = this.#keptBack.length > KEPT_BACK ? this.#keptBack.shift() : undefined;
-    return oldest === undefined ? [] : this.#segmenter.push(oldest, 0);
+    return oldest === undefined ? [] : this.#segmenter.push(oldest.pcm, 0);
+  }
+
+  #judge({ pcm, duringCall }: Heard): VadEvent[] {
+    const part = this.#own.take(pcm, duringCall, this.speaking);
+    return this.#segmenter.push(pcm, this.#probability(pcm), part);
   }
 
   #probability(frame: Pcm): number {
