@@ -155,6 +155,14 @@ describe('over one of our calls', () => {
     ]);
   });
 
+  it('a faint one is as good as quiet', () => {
+    const events = over([
+      [30, 0.9, 'onset'],
+      [20, 0.9, 'faint call'],
+    ]);
+    expect(events[1]).toMatchObject({ speechEndMs: 960, endMs: 960 + 192 });
+  });
+
   it('a bang in it is a misfire', () => {
     const events = over([
       [30, 0.9, 'unknown'],

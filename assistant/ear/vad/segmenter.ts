@@ -81,8 +81,10 @@ export class Segmenter {
       this.#trimPadding(frame.startMs);
       this.#begin(frame);
     }
-    if (part === 'call') return this.#speaking ? this.#wane(frame) : this.#wait(frame);
-    return this.#speaking ? this.#goOn(frame) : this.#wait(frame);
+    if (!this.#speaking) return this.#wait(frame);
+    // Soft speech is lost in it: more is waited for, and kept.
+    if (part === 'call') this.#inCall = true;
+    return part === 'call' || part === 'faint call' ? this.#endIfDue(frame) : this.#goOn(frame);
   }
 
   /** Ends the stream: what is open becomes a segment or a misfire. */
@@ -104,12 +106,6 @@ export class Segmenter {
   #goOn(frame: Frame): VadEvent[] {
     const { goOnAbove } = this.#options;
     if (frame.probability > goOnAbove) this.#hearSpeech(frame);
-    return this.#endIfDue(frame);
-  }
-
-  /** Our call goes on, and what is soft of a person is lost in it: more is waited for, and kept. */
-  #wane(frame: Frame): VadEvent[] {
-    this.#inCall = true;
     return this.#endIfDue(frame);
   }
 
