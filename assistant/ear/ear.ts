@@ -100,6 +100,7 @@ export class Ear {
   /** What may be said from the next segment on: JSGF text whose rule is `<phrase>`. */
   setPhrases(jsgf: string): void {
     this.#listener.setPhrases(jsgf);
+    this.#listener.expect();
   }
 
   /**

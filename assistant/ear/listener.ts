@@ -65,6 +65,8 @@ export class Listener {
   /** The last segment, joined with those before it, when nothing or the bare call sign was heard in it. */
   #unheard: SpeechSegment | null = null;
   #loaded: string | null = null;
+  /** The phrases that were made ready last. */
+  #expected: string | null = null;
   readonly #grammars = new Map<string, string>();
   /** The phrases of now, ready to be asked whether one is among them. */
   #live: { readonly phrases: string; readonly said: WordAutomaton } | null = null;
@@ -114,13 +116,24 @@ export class Listener {
    * Rejects with the recogniser's error.
    */
   prepare(): Promise<void> {
-    const modes: readonly Mode[] =
-      this.#attention.callSign === null ? ['free'] : ['addressed', 'open'];
+    const modes = this.#modes();
     const [first = 'free'] = modes;
     const ready = this.#enqueue(() => this.#load(this.#grammarFor(first)));
     // Should one of these fail, the first segment fails alike and is told of.
     for (const mode of modes) this.#enqueue(() => this.#warm(mode)).catch(() => null);
     return ready;
+  }
+
+  /** Has the recogniser make what may be said now ready before it is said: the next segment need not wait. */
+  expect(): void {
+    if (this.#expected === this.#phrases) return;
+    this.#expected = this.#phrases;
+    for (const mode of this.#modes())
+      this.#enqueue(() => this.#load(this.#grammarFor(mode))).catch(() => null);
+  }
+
+  #modes(): readonly Mode[] {
+    return this.#attention.callSign === null ? ['free'] : ['addressed', 'open'];
   }
 
   async #warm(mode: Mode): Promise<void> {

@@ -53,6 +53,28 @@ describe('segments through attention and recogniser', () => {
     });
   });
 
+  it('what may be said is made ready before it is, once', async () => {
+    const done: string[] = [];
+    const listener = listenerOn({
+      load: async (grammar) => {
+        done.push(grammar);
+      },
+      hear: async () => {
+        done.push('hear');
+        return null;
+      },
+      close: async () => undefined,
+    });
+    const { callSign, stopPhrases } = ATTENTION;
+    const [asleep, awake] = (['addressed', 'open'] as const).map((mode) =>
+      heldGrammar(PHRASES, mode, callSign, stopPhrases),
+    );
+    listener.expect();
+    listener.expect();
+    await listener.hear(segmentOf('', 0, 900));
+    expect(done).toEqual([asleep, awake, asleep, 'hear']);
+  });
+
   it('phrases and call sign change from one segment to the next', async () => {
     const listener = listenerOn(new WrittenRecogniser());
     listener.setCallSign('Beacon');
