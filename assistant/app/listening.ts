@@ -64,6 +64,8 @@ export class Listening {
   readonly #weights = fetchSpeechWeights(VOICE_ACTIVITY_WEIGHTS);
   #ear: Ear | null = null;
   #phrases = '';
+  /** The call told of last: it may sound already when the ear opens. */
+  #spoken: Spoken | null = null;
   #followUpMs: number = ATTENTION.followUpMs;
   state: HearingState = AT_REST;
 
@@ -128,6 +130,7 @@ export class Listening {
           this.#handlers?.onLevel(shownLevel(level));
         },
       });
+      if (this.#spoken !== null) this.#tell(this.#spoken);
       await this.#ear.start();
       await this.#ear.prepare();
       this.#set({ phase: 'on' });
@@ -154,10 +157,16 @@ export class Listening {
   }
 
   /** A call begins or ends: the ear must not take it for a command. */
-  speaking({ text, fromMs, untilMs, question }: Spoken): void {
-    this.#ear?.speaking({ text, from: fromMs, until: untilMs, question });
+  speaking(call: Spoken): void {
+    const { untilMs, question } = call;
+    this.#spoken = call;
+    this.#tell(call);
     this.#set({ speakingUntilMs: untilMs });
     if (question) this.#opened(untilMs);
+  }
+
+  #tell({ text, fromMs, untilMs, question }: Spoken): void {
+    this.#ear?.speaking({ text, from: fromMs, until: untilMs, question });
   }
 
   #heard(hearing: Hearing, tell = this.#handlers?.onHeard): void {
