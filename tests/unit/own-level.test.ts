@@ -36,12 +36,6 @@ describe('while a call sounds', () => {
     expect(onsets).toEqual([2]);
   });
 
-  it('a call far below the person is as good as quiet', () => {
-    const faint: Stretch = { ...call, decibels: -52 };
-    const { last } = parts(new OwnLevel(), [{ ...opened, decibels: -52 }, faint, person, faint]);
-    expect(last).toEqual(['unknown', 'unknown', 'unknown', 'faint call']);
-  });
-
   it('a person no louder than the call is not told from it', () => {
     const low: Stretch = { frames: 10, decibels: -39 };
     expect(parts(new OwnLevel(), [opened, call, low, call])).toEqual({

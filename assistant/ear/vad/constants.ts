@@ -11,6 +11,8 @@ export interface SegmenterOptions {
   readonly prePadMs: number;
   /** Quiet that ends a segment, ms. */
   readonly redemptionMs: number;
+  /** What ends a segment in one of our calls, where the soft beginning of a word is lost, ms. */
+  readonly callRedemptionMs: number;
   /** Quiet that ends a segment whose speech is shorter than `shortMs` so far, ms. */
   readonly shortRedemptionMs: number;
   readonly shortMs: number;
@@ -27,6 +29,7 @@ export const SEGMENTER = {
   goOnAbove: 0.35,
   prePadMs: 320,
   redemptionMs: 192,
+  callRedemptionMs: 256,
   shortRedemptionMs: 288,
   shortMs: 600,
   postPadMs: 192,

@@ -15,8 +15,6 @@ const PERSON_ABOVE = ratio(8);
 const CALL_ABOVE = ratio(3);
 /** What is less than this below the loudest of the person is never taken for the call. */
 const PERSON_BELOW = ratio(12);
-/** Where the call is this far below the loudest of the person, nothing that is soft is lost in it. */
-const FAR_BELOW = ratio(25);
 /** The loudest of the calls is forgotten at this rate while calls sound, a frame. */
 const DECAY = ratio(-1 * FRAME_SECONDS);
 /** Frames of calls that must have been heard before their level is known. */
@@ -30,8 +28,6 @@ export type Part =
   | 'onset'
   /** The call, after a person had spoken: not speech that goes on, but soft speech may be lost in it. */
   | 'call'
-  /** The call, so faint beside the person that it is as good as quiet. */
-  | 'faint call'
   /** Its level says nothing. */
   | 'unknown';
 
@@ -59,8 +55,7 @@ export class OwnLevel {
     if (this.#loudestPerson !== null) {
       this.#loudestPerson = Math.max(this.#loudestPerson, power);
       const most = Math.min(this.#loudestCall * CALL_ABOVE, this.#loudestPerson / PERSON_BELOW);
-      if (!duringCall || power >= most) return 'unknown';
-      return this.#loudestCall * FAR_BELOW < this.#loudestPerson ? 'faint call' : 'call';
+      return duringCall && power < most ? 'call' : 'unknown';
     }
     if (!duringCall) return 'unknown';
     if (this.#seen >= KNOWN_AFTER && power > this.#loudestCall * PERSON_ABOVE) {

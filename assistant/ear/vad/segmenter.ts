@@ -84,7 +84,7 @@ export class Segmenter {
     if (!this.#speaking) return this.#wait(frame);
     // Soft speech is lost in it: more is waited for, and kept.
     if (part === 'call') this.#inCall = true;
-    return part === 'call' || part === 'faint call' ? this.#endIfDue(frame) : this.#goOn(frame);
+    return part === 'call' ? this.#endIfDue(frame) : this.#goOn(frame);
   }
 
   /** Ends the stream: what is open becomes a segment or a misfire. */
@@ -118,10 +118,9 @@ export class Segmenter {
 
   /** A short beginning is more often half a command than a whole one, and decodes sooner. */
   #redemptionMs(): number {
-    const { redemptionMs, shortRedemptionMs, shortMs } = this.#options;
-    return this.#inCall || this.#speechEndMs - this.#speechStartMs < shortMs
-      ? shortRedemptionMs
-      : redemptionMs;
+    const { redemptionMs, callRedemptionMs, shortRedemptionMs, shortMs } = this.#options;
+    if (this.#speechEndMs - this.#speechStartMs < shortMs) return shortRedemptionMs;
+    return this.#inCall ? callRedemptionMs : redemptionMs;
   }
 
   #begin(frame: Frame): void {
@@ -145,8 +144,8 @@ export class Segmenter {
   #close(): VadEvent {
     const frames = this.#frames;
     const long = this.#speechMs >= this.#options.minSpeechMs;
-    const { postPadMs, shortRedemptionMs } = this.#options;
-    const keepTo = this.#speechEndMs + (this.#inCall ? shortRedemptionMs : postPadMs);
+    const { postPadMs, callRedemptionMs } = this.#options;
+    const keepTo = this.#speechEndMs + (this.#inCall ? callRedemptionMs : postPadMs);
     const kept = long ? frames.filter((frame) => frame.startMs < keepTo) : frames;
     this.#speaking = false;
     this.#frames = frames.slice();
