@@ -1,6 +1,6 @@
 /**
  * Somebody speaks while a call comes back out of the loudspeaker: `npx tsx tests/bench/barge-in.ts
- * [--echo -36,-24] [--after 2]`. In all voices, masked, in the middle of a call of eight seconds: a bare
+ * [--echo 36,24] [--after 2] [--noise suction --decibels 10]`. In all voices, masked, in the middle of a call of eight seconds: a bare
  * "stop", and lines of the appointments after the call sign. How many were taken as meant, taken
  * wrongly or asked back, and how long after the end of the words their segment was complete.
  */
@@ -12,7 +12,7 @@ import { type Pcm, SAMPLE_RATE } from '../../assistant/ear/port.ts';
 import { commandFor } from '../../prompts/phrases/index.ts';
 import { clipOf, type HeardOver, heardOver } from '../ear/over-a-call.ts';
 import { type VoiceName, VOICES } from '../speech/index.ts';
-import { saidInRoom, stateLines } from './surgery.ts';
+import { type Room, saidInRoom, stateLines } from './surgery.ts';
 
 const { values } = parseArgs({
   options: {
@@ -20,8 +20,16 @@ const { values } = parseArgs({
     echo: { type: 'string', default: '60,46,36,30,24,18' },
     /** When the words begin, seconds after the call. */
     after: { type: 'string', default: '2' },
+    /** What else sounds, and how far it is below the words, decibels. */
+    noise: { type: 'string', default: 'none' },
+    decibels: { type: 'string', default: '10' },
   },
 });
+const { noise: asked } = values;
+const room: Room = {
+  noise: asked === 'suction' || asked === 'handpiece' ? asked : null,
+  decibels: Number(values.decibels),
+};
 const CALL = [
   'Strong alkali. Gloves and eye protection. Keep it out of the mouth.',
   'Saliva blocks the primer, and water does not take it off.',
@@ -69,7 +77,7 @@ async function measure(what: string, all: readonly Said[], echoDb: number): Prom
   const notRight: string[] = [];
   for (const { text, words, phrases, voice, seed } of all) {
     const around = { before: CALL_AT_MS / 1000 + Number(values.after), after: AFTER_S };
-    const pcm = await saidInRoom(text, voice, { noise: null, decibels: 0 }, seed, around);
+    const pcm = await saidInRoom(text, voice, room, seed, around);
     const heard = await heardOver(recogniser, {
       pcm,
       call: { text: CALL.join(' '), pcm: call },
