@@ -6,6 +6,7 @@ interface Stretch {
   readonly decibels: number;
   readonly duringCall?: boolean;
   readonly speaking?: boolean;
+  readonly isSpeech?: boolean;
 }
 
 const frameAt = (decibels: number): Float32Array =>
@@ -14,9 +15,10 @@ const frameAt = (decibels: number): Float32Array =>
 /** What the last frame of each stretch is, and where the onsets were. */
 function parts(level: OwnLevel, stretches: readonly Stretch[]): { last: Part[]; onsets: number[] } {
   const [last, onsets]: [Part[], number[]] = [[], []];
-  stretches.forEach(({ frames, decibels, duringCall = true, speaking = true }, which) => {
+  stretches.forEach((stretch, which) => {
+    const { frames, decibels, duringCall = true, speaking = true, isSpeech = true } = stretch;
     const all = Array.from({ length: frames }, () =>
-      level.take(frameAt(decibels), duringCall, speaking),
+      level.take(frameAt(decibels), duringCall, speaking, isSpeech),
     );
     last.push(all.at(-1) ?? 'unknown');
     if (all.includes('onset')) onsets.push(which);
@@ -51,6 +53,14 @@ describe('while a call sounds', () => {
     const before: Stretch = { frames: 1, decibels: -38, duringCall: false, speaking: false };
     expect(parts(level, [before, { frames: 10, decibels: -46 }]).last[1]).toBe('unknown');
     expect(parts(level, [{ frames: 2, decibels: -51 }]).last[0]).toBe('call');
+  });
+
+  it('a noise louder than it is not learnt from', () => {
+    const suction: Stretch = { frames: 30, decibels: -30, isSpeech: false };
+    const { last } = parts(new OwnLevel(), [opened, call, suction, person, call]);
+    expect(last.at(-1)).toBe('call');
+    const soft: Stretch = { frames: 3, decibels: -34 };
+    expect(parts(new OwnLevel(), [opened, suction, person, soft]).last.at(-1)).toBe('unknown');
   });
 
   it('the very first frames of the first call tell nothing', () => {

@@ -47,9 +47,10 @@ export class OwnLevel {
 
   /**
    * Takes the next frame. `duringCall`: a call sounds, or its echo may; `speaking`: a segment is open
-   * before it.
+   * before it; `isSpeech`: the network holds it for speech. Only that is told apart and learnt from: in
+   * suction louder than the call it is not the call that keeps a segment open.
    */
-  take(frame: Pcm, duringCall: boolean, speaking: boolean): Part {
+  take(frame: Pcm, duringCall: boolean, speaking: boolean, isSpeech: boolean): Part {
     const power = powerOf(frame);
     if (!speaking) this.#loudestPerson = duringCall ? null : 0;
     if (this.#loudestPerson !== null) {
@@ -57,7 +58,7 @@ export class OwnLevel {
       const most = Math.min(this.#loudestCall * CALL_ABOVE, this.#loudestPerson / PERSON_BELOW);
       return duringCall && power < most ? 'call' : 'unknown';
     }
-    if (!duringCall) return 'unknown';
+    if (!duringCall || !isSpeech) return 'unknown';
     if (this.#seen >= KNOWN_AFTER && power > this.#loudestCall * PERSON_ABOVE) {
       this.#rising = [];
       if (!speaking) return 'unknown';

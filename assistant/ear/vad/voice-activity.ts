@@ -33,6 +33,7 @@ export class VoiceActivity {
   readonly #network: SpeechNetwork;
   readonly #segmenter: Segmenter;
   readonly #gate: Gate;
+  readonly #goOnAbove: number;
   readonly #own = new OwnLevel();
   #keptBack: Heard[] = [];
   #calmFrames = 0;
@@ -45,6 +46,7 @@ export class VoiceActivity {
   ) {
     this.#network = new SpeechNetwork(weights);
     this.#segmenter = new Segmenter(options);
+    this.#goOnAbove = options.goOnAbove;
     this.#gate = gate;
   }
 
@@ -89,8 +91,10 @@ export class VoiceActivity {
   }
 
   #judge({ pcm, duringCall }: Heard): VadEvent[] {
-    const part = this.#own.take(pcm, duringCall, this.speaking);
-    return this.#segmenter.push(pcm, this.#probability(pcm), part);
+    const probability = this.#probability(pcm);
+    const isSpeech = probability > this.#goOnAbove;
+    const part = this.#own.take(pcm, duringCall, this.speaking, isSpeech);
+    return this.#segmenter.push(pcm, probability, part);
   }
 
   #probability(frame: Pcm): number {
