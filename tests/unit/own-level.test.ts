@@ -63,6 +63,17 @@ describe('while a call sounds', () => {
     expect(parts(new OwnLevel(), [opened, suction, person, soft]).last.at(-1)).toBe('unknown');
   });
 
+  it('somebody who speaks into the very first frames is not taken for a loud call for long', () => {
+    const level = new OwnLevel();
+    const { onsets } = parts(level, [
+      { ...opened, decibels: -24 },
+      person,
+      { ...call, frames: 180 },
+    ]);
+    expect(onsets).toEqual([]);
+    expect(parts(level, [person]).onsets).toEqual([0]);
+  });
+
   it('the very first frames of the first call tell nothing', () => {
     const { onsets } = parts(new OwnLevel(), [
       { ...opened, decibels: -60 },

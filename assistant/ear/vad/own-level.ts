@@ -15,8 +15,11 @@ const PERSON_ABOVE = ratio(8);
 const CALL_ABOVE = ratio(3);
 /** What is less than this below the loudest of the person is never taken for the call. */
 const PERSON_BELOW = ratio(12);
-/** The loudest of the calls is forgotten at this rate while calls sound, a frame. */
-const DECAY = ratio(-1 * FRAME_SECONDS);
+/**
+ * The loudest of the calls is forgotten by 4 dB a second of call: no syllable is that far from the
+ * next, and whoever spoke before the level was known is not taken for a loud call for long.
+ */
+const DECAY = ratio(-4 * FRAME_SECONDS);
 /** Frames of calls that must have been heard before their level is known. */
 const KNOWN_AFTER = 8;
 /** A person's first frames rise; they must not count as the call's. */
