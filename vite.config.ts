@@ -27,7 +27,9 @@ export default defineConfig({
     rolldownOptions: {
       checks: { pluginTimings: false },
       output: {
-        codeSplitting: { groups: [{ name: 'vocabulary', test: /llama-tokenizer-js/u }] },
+        codeSplitting: {
+          groups: [{ name: 'vocabulary', test: /llama-tokenizer-js|kept-tokens/u }],
+        },
       },
     },
   },
