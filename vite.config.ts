@@ -1,7 +1,6 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vite';
 import { clips } from './assistant/build/clips-plugin.ts';
-
 import { headers } from './assistant/build/headers-plugin.ts';
 import { notices } from './assistant/build/notices-plugin.ts';
 import { weights } from './assistant/build/weights-plugin.ts';

@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import { expect, it } from 'vitest';
 import { fitEncoder } from '../../assistant/ear/neural/fit/fit.ts';
-import { onnxTensors } from '../../assistant/ear/neural/fit/onnx-tensors.ts';
+import { onnxTensors } from '../../assistant/ear/onnx/tensors.ts';
 
 const MODEL = '../../node_modules/@usefulsensors/moonshine-js/dist/model/tiny/quantized/';
 const encoder = await readFile(new URL(`${MODEL}encoder_model.onnx`, import.meta.url));

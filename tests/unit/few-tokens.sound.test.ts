@@ -1,7 +1,7 @@
 /** The decoder with fewer tokens says of those it kept what the package's own says. */
 import * as ort from 'onnxruntime-web/wasm';
 import { expect, it } from 'vitest';
-import { withTokens } from '../../assistant/ear/neural/fit/few-tokens.ts';
+import { withTokens } from '../../assistant/ear/neural/few-tokens.ts';
 import { type Encoded, Network } from '../../assistant/ear/neural/network.ts';
 import { KEPT, textOf } from '../../assistant/ear/neural/vocabulary.ts';
 import { loadGivenDecoder, loadNeuralWeights } from '../../assistant/ear/neural/weights-node.ts';

@@ -1,5 +1,6 @@
 import tokenizer from 'llama-tokenizer-js';
 import { describe, expect, it } from 'vitest';
+import { writtenWays } from '../../assistant/ear/neural/segmentation.ts';
 import { cutText, KEPT, textOf } from '../../assistant/ear/neural/vocabulary.ts';
 import { allPieces } from '../../prompts/catalogue/index.ts';
 import { PHRASES } from '../../prompts/phrases/index.ts';
@@ -14,9 +15,9 @@ describe('the tokens kept', () => {
     );
     expect(words.length).toBeGreaterThan(2_000);
     const numbers = new Set(KEPT);
-    const lost = [...new Set(words)].filter((word) =>
-      tokenizer.encode(word, false, true).some((number) => !numbers.has(number)),
-    );
+    const lost = [...new Set(words)]
+      .flatMap(writtenWays)
+      .filter((way) => tokenizer.encode(way, false, true).some((number) => !numbers.has(number)));
     expect(lost).toEqual([]);
   });
 

@@ -15,7 +15,7 @@ const NOWHERE: Segment = segment();
 const BESIDE_WORDS = /^[\d%.,!?-]+$/;
 
 /** The ways a word of a grammar may be written, case by case, in pieces without a space. */
-function writtenWays(word: string): readonly string[] {
+export function writtenWays(word: string): readonly string[] {
   const pieces = spellings(word).flatMap(({ text }) => text.split(' '));
   const cased = pieces.flatMap((text) => [
     text,

@@ -3,7 +3,7 @@ import { KEPT_BITS } from './kept-tokens.ts';
 
 /**
  * The tokenizer's numbers of the tokens that the recogniser knows, ascending. Everywhere else a
- * token is its place in this list, as it is in the trimmed decoder (`fit/few-tokens.ts`).
+ * token is its place in this list, as it is in the trimmed decoder (`few-tokens.ts`).
  */
 export const KEPT: readonly number[] = numbersOf(atob(KEPT_BITS));
 

@@ -1,7 +1,7 @@
 /** Where Node finds the neural recogniser's weights and its WebAssembly runtime. */
 import { readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
-import { withTokens } from './fit/few-tokens.ts';
+import { withTokens } from './few-tokens.ts';
 import { fitEncoder } from './fit/fit.ts';
 import type { NeuralOptions } from './options.ts';
 import { KEPT } from './vocabulary.ts';

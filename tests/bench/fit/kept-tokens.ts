@@ -6,7 +6,7 @@
  */
 import { readFileSync, writeFileSync } from 'node:fs';
 import tokenizer from 'llama-tokenizer-js';
-import { spellings } from '../../../assistant/ear/neural/spelling.ts';
+import { writtenWays } from '../../../assistant/ear/neural/segmentation.ts';
 import { parseJsgf, wordsIn } from '../../../prompts/grammar/index.ts';
 import { stateLines } from '../surgery.ts';
 
@@ -18,14 +18,11 @@ const lists = process.argv.slice(2);
 if (lists.length === 0) throw new Error('name the word lists');
 const listed = lists.flatMap((file) => readFileSync(file, 'utf8').split('\n')).filter(Boolean);
 const [any] = await stateLines();
-const said = [...wordsIn(parseJsgf(any?.phrases ?? ''))].flatMap((word) =>
-  spellings(word).flatMap(({ text }) => text.split(' ')),
-);
+const said = [...wordsIn(parseJsgf(any?.phrases ?? ''))];
 
 const kept = new Set(CONTROL);
 const keep = (word: string, spaced: boolean): void => {
-  const lower = word.toLowerCase();
-  for (const text of [word, lower, `${lower.charAt(0).toUpperCase()}${lower.slice(1)}`])
+  for (const text of [word, ...writtenWays(word.toLowerCase())])
     for (const token of tokenizer.encode(text, false, spaced)) kept.add(token);
 };
 for (const word of listed) keep(word, true);

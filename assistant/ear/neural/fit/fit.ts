@@ -5,7 +5,7 @@
  */
 import { z } from 'zod';
 import { FLOAT } from '../../onnx/parts.ts';
-import { type FreshTensor, onnxTensors, withTensors } from './onnx-tensors.ts';
+import { type FreshTensor, onnxTensors, withTensors } from '../../onnx/tensors.ts';
 
 type Bytes = Uint8Array<ArrayBuffer>;
 

@@ -2,7 +2,7 @@
  * The tensors that an ONNX file holds: those that keep their size in place, so that whoever writes
  * to their bytes changes the file; one of another size by writing the file anew.
  */
-import { FIELD, inside, parts, WIRE } from '../../onnx/parts.ts';
+import { FIELD, inside, parts, WIRE } from './parts.ts';
 
 type Bytes = Uint8Array<ArrayBuffer>;
 

@@ -1,6 +1,6 @@
 /** The decoder without the pieces of words that no English word is made of. */
-import { UINT8 } from '../../onnx/parts.ts';
-import { onnxTensors, withoutShapes, withTensors } from './onnx-tensors.ts';
+import { UINT8 } from '../onnx/parts.ts';
+import { onnxTensors, withoutShapes, withTensors } from '../onnx/tensors.ts';
 
 /** The vocabulary's matrix: a row of whole numbers for each token, for reading and for writing it. */
 const MATRIX = 'model.decoder.embed_tokens.weight_merged_0_quantized';
