@@ -148,6 +148,7 @@ export class Ear {
   async #heed(event: VadEvent): Promise<void> {
     const { originMs } = this.#clock;
     if (event.kind === 'speechStart') this.#options.onSpeech?.(event.startMs + originMs);
+    if (event.kind === 'pause') this.#listener.hearAhead(shifted(event.segment, originMs));
     if (event.kind !== 'segment') return;
     const segment = shifted(event, originMs);
     // Our own calls come back faintly, as they should.

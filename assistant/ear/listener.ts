@@ -23,6 +23,9 @@ import { SAMPLE_RATE, type Heard, type Recogniser } from './port.ts';
 import { joinSegments, shouldJoin } from './join.ts';
 import type { SpeechSegment } from './vad/segmenter.ts';
 
+/** What is longer is talk, not a command, and nobody waits for it, ms. */
+const LONGEST_AHEAD_MS = 4_000;
+
 /** What became of one segment of speech. */
 export interface Hearing {
   readonly kind: Verdict['kind'];
@@ -62,6 +65,8 @@ export class Listener {
   #phrases: string;
   #state: AttentionState = AT_FIRST;
   #queue: Promise<unknown> = Promise.resolve();
+  /** Segments that are being heard or wait for it. */
+  #hearing = 0;
   /** The last segment, joined with those before it, when nothing or the bare call sign was heard in it. */
   #unheard: SpeechSegment | null = null;
   #loaded: string | null = null;
@@ -152,9 +157,27 @@ export class Listener {
    * Hears a segment after those before it.
    * Rejects with the recogniser's error; later segments are heard all the same.
    */
-  hear(segment: SpeechSegment): Promise<Hearing> {
+  async hear(segment: SpeechSegment): Promise<Hearing> {
     const cameMs = this.#now();
-    return this.#enqueue(() => this.#hear(segment, cameMs));
+    this.#hearing++;
+    try {
+      return await this.#enqueue(() => this.#hear(segment, cameMs));
+    } finally {
+      this.#hearing--;
+    }
+  }
+
+  /**
+   * Has the recogniser begin on a segment that comes if nobody goes on. Nothing becomes of it but that
+   * {@link hear} is sooner; it is left alone where something else would have to wait for it.
+   */
+  hearAhead(segment: SpeechSegment): void {
+    if (this.#hearing > 0 || segment.endMs - segment.startMs > LONGEST_AHEAD_MS) return;
+    // Should it fail, hearing the segment fails alike and is told of.
+    this.#enqueue(async () => {
+      await this.#loadFor(segment);
+      await this.#recogniser.hearAhead?.(segment.pcm);
+    }).catch(() => null);
   }
 
   async #hear(segment: SpeechSegment, cameMs: number): Promise<Hearing> {
@@ -228,9 +251,13 @@ export class Listener {
   }
 
   async #decode(segment: SpeechSegment, mode = this.#modeOf(segment)): Promise<Heard | null> {
+    await this.#loadFor(segment, mode);
+    return this.#recogniser.hear(segment.pcm);
+  }
+
+  async #loadFor(segment: SpeechSegment, mode = this.#modeOf(segment)): Promise<void> {
     const calls = soundingDuring(this.#state, segment, this.#attention).map(({ text }) => text);
     await this.#load(this.#grammarFor(mode, calls));
-    return this.#recogniser.hear(segment.pcm);
   }
 
   #modeOf(segment: SpeechSegment): Mode {

@@ -27,6 +27,11 @@ export interface Recogniser {
    * @throws JsgfError with line and column when the text is not JSGF.
    */
   load(grammar: string): Promise<void>;
+  /**
+   * Begins on a segment that is likely to come: `hear` of the same sound under the same grammar then
+   * gives the same, sooner. An engine may leave it out.
+   */
+  hearAhead?(segment: Pcm): Promise<void>;
   /** Hears one segment; null when nothing in the grammar is believable. */
   hear(segment: Pcm): Promise<Heard | null>;
   /** Frees the engine's memory; no call may follow. */

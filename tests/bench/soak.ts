@@ -131,6 +131,7 @@ for (let at = 1; at <= minutes; at += 1) {
   const pcm = await minute();
   for (let from = 0; from < pcm.length; from += FRAME_SAMPLES) {
     for (const event of vad.push(pcm.subarray(from, from + FRAME_SAMPLES))) {
+      if (event.kind === 'pause') listener.hearAhead(event.segment);
       if (event.kind !== 'segment') continue;
       const hearing = await listener.hear(event);
       segments += 1;

@@ -39,6 +39,22 @@ it('every segment is an unbroken piece of the stream, as long as it says, and no
   );
 });
 
+it('a segment that ends by itself was told of in a pause, sample by sample', () => {
+  fc.assert(
+    fc.property(stream, (runs) => {
+      const segmenter = new Segmenter();
+      let foretold: SpeechSegment | null = null;
+      let frame = 0;
+      for (const { probability, frames } of runs)
+        for (let i = 0; i < frames; i++)
+          for (const event of segmenter.push(new Float32Array(512).fill(frame++), probability)) {
+            if (event.kind === 'pause') foretold = event.segment;
+            if (event.kind === 'segment' && !event.cut) expect(event).toEqual(foretold);
+          }
+    }),
+  );
+});
+
 it('no run of sure speech long enough to be a word is lost', () => {
   fc.assert(
     fc.property(stream, (runs) => {

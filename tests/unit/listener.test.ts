@@ -259,6 +259,57 @@ describe('what can go wrong', () => {
   });
 });
 
+describe('a segment that comes if nobody goes on', () => {
+  /** What a recogniser is asked, and with what grammar it could be answered. */
+  class Asked extends WrittenRecogniser {
+    readonly asked: string[] = [];
+    #hold: Promise<unknown> = Promise.resolve();
+
+    override async hear(segment: Float32Array): Promise<Heard | null> {
+      await this.#hold;
+      const heard = await super.hear(segment);
+      this.asked.push(`hear ${heard?.phrase ?? 'nothing'}`);
+      return heard;
+    }
+
+    async hearAhead(segment: Float32Array): Promise<void> {
+      this.asked.push(`ahead ${(await super.hear(segment))?.phrase ?? 'nothing'}`);
+      if (this.asked.length === 1) throw new Error('died');
+    }
+
+    /** Hears nothing until it is kept. */
+    hold(until: Promise<unknown>): void {
+      this.#hold = until;
+    }
+  }
+
+  it('is begun under the grammar it would be held to; nothing becomes of it, though it fail', async () => {
+    const recogniser = new Asked();
+    const listener = listenerOn(recogniser);
+    listener.addressed(0);
+    listener.hearAhead(segmentOf('next step', 1_000, 1_500));
+    listener.hearAhead(segmentOf('done', 9_000, 9_500));
+    // Nothing was taken from it: the window is as it was.
+    expect((await listener.hear(segmentOf('done', 9_000, 9_500))).phrase).toBeNull();
+    expect(recogniser.asked).toEqual(['ahead next step', 'ahead nothing', 'hear nothing']);
+  });
+
+  it('is let be where a segment waits already, and where it is too long to be a command', async () => {
+    const recogniser = new Asked();
+    const listener = listenerOn(recogniser);
+    let goOn: () => void = () => undefined;
+    recogniser.hold(new Promise<void>((resolve) => (goOn = resolve)));
+    const first = listener.hear(segmentOf('lantern next step', 0, 900));
+    listener.hearAhead(segmentOf('stop', 1_000, 1_500));
+    goOn();
+    await first;
+    listener.hearAhead(segmentOf('stop', 2_000, 6_100));
+    listener.hearAhead(segmentOf('stop', 7_000, 7_500));
+    await listener.hear(segmentOf('stop', 7_000, 7_500));
+    expect(recogniser.asked).toEqual(['hear lantern next step', 'ahead stop', 'hear stop']);
+  });
+});
+
 it('our own voice is not obeyed, a person over it is', async () => {
   const listener = listenerOn(new WrittenRecogniser());
   listener.addressed(0);

@@ -60,6 +60,22 @@ test('the same sound is heard alike again, whatever was heard and loaded between
   expect(await recogniser.hear(said)).toEqual(first);
 });
 
+test('what was begun ahead is heard as it is without, under whichever grammar', async () => {
+  const said = await speak('provisional’s off', 'secondAmericanMan');
+  const first = await recogniser.hear(said);
+  await recogniser.hear(await speak('next step', 'americanMan'));
+  await recogniser.hearAhead?.(Float32Array.from(said));
+  expect(await recogniser.hear(said)).toEqual(first);
+  // One sample more is another sound.
+  const longer = Float32Array.from([...said, ...(await speak('say again', 'americanMan'))]);
+  expect(await recogniser.hear(longer)).not.toEqual(first);
+  await recogniser.hearAhead?.(said);
+  await recogniser.load(OTHER);
+  expect(await recogniser.hear(said)).toBeNull();
+  await recogniser.load(GRAMMAR);
+  expect(await recogniser.hear(said)).toEqual(first);
+});
+
 test('a segment is held to the grammar loaded when it was given', async () => {
   const said = await speak('next step', 'americanMan');
   const heard = recogniser.hear(said);

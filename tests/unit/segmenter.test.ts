@@ -3,7 +3,7 @@ import { SEGMENTER, type SegmenterOptions } from '../../assistant/ear/vad/consta
 import type { Part } from '../../assistant/ear/vad/own-level.ts';
 import { Segmenter, type VadEvent } from '../../assistant/ear/vad/segmenter.ts';
 
-/** Frames of 32 ms whose samples hold their own number; one probability a frame. */
+/** Frames of 32 ms whose samples hold their own number; one probability a frame. Pauses left out. */
 function run(
   probabilities: readonly number[],
   options: SegmenterOptions = SEGMENTER,
@@ -12,7 +12,7 @@ function run(
   const events: (VadEvent | string)[] = [];
   probabilities.forEach((probability, i) => {
     for (const event of segmenter.push(new Float32Array(512).fill(i), probability))
-      events.push(`frame ${i}`, event);
+      if (event.kind !== 'pause') events.push(`frame ${i}`, event);
   });
   for (const event of segmenter.flush()) events.push('flush', event);
   return events;
@@ -36,12 +36,12 @@ describe('one utterance', () => {
       {
         kind: 'segment',
         startMs: 640 - 320,
-        endMs: 1_280 + 192,
+        endMs: 1_280 + 96,
         speechStartMs: 640,
         speechEndMs: 1_280,
         cut: false,
-        frames: [10, 45],
-        samples: 36 * 512,
+        frames: [10, 42],
+        samples: 33 * 512,
       },
     ]);
   });
@@ -54,7 +54,7 @@ describe('one utterance', () => {
 
   it('at the very start has what padding there is', () => {
     const [, , , segment] = shape(run([...times(5, 0.9), ...times(15, 0)]));
-    expect(segment).toMatchObject({ startMs: 0, speechStartMs: 0, frames: [0, 10] });
+    expect(segment).toMatchObject({ startMs: 0, speechStartMs: 0, frames: [0, 7] });
   });
 
   it('that the stream cuts off is given out at the end', () => {
@@ -85,6 +85,22 @@ describe('one utterance', () => {
   });
 });
 
+it('a pause tells of the segment that comes if nobody goes on, as soon as all of it is there', () => {
+  const segmenter = new Segmenter();
+  const given = [...times(20, 0.9), ...times(4, 0), 0.9, ...times(20, 0)].flatMap((one, i) =>
+    segmenter
+      .push(new Float32Array(512).fill(i), one)
+      .flatMap((event) => (event.kind === 'speechStart' ? [] : [{ frame: i, event }])),
+  );
+  expect(given.map(({ frame, event }) => `${frame} ${event.kind}`)).toEqual([
+    '22 pause',
+    '27 pause',
+    '30 segment',
+  ]);
+  const [, pause, segment] = given;
+  expect(pause?.event).toEqual({ kind: 'pause', segment: segment?.event });
+});
+
 it('less than 96 ms of speech is a misfire', () => {
   expect(run([...times(10, 0), ...times(2, 0.9), ...times(20, 0)])).toEqual([
     'frame 10',
@@ -97,7 +113,7 @@ it('less than 96 ms of speech is a misfire', () => {
 it('the next utterance keeps its padding even when it follows at once', () => {
   const pause = times(11, 0);
   const events = shape(run([...times(4, 0.9), ...pause, ...times(4, 0.9), ...pause]));
-  expect(events[7]).toMatchObject({ speechStartMs: 480, startMs: 160, frames: [5, 24] });
+  expect(events[7]).toMatchObject({ speechStartMs: 480, startMs: 160, frames: [5, 21] });
 });
 
 describe('speech without an end', () => {
@@ -122,7 +138,7 @@ describe('over one of our calls', () => {
   const over = (parts: readonly (readonly [frames: number, probability: number, part: Part])[]) => {
     const segmenter = new Segmenter();
     let frame = 0;
-    return parts.flatMap(([frames, probability, part]) =>
+    const events = parts.flatMap(([frames, probability, part]) =>
       times(frames, probability).flatMap((one, i) =>
         segmenter.push(
           new Float32Array(512).fill(frame++),
@@ -131,6 +147,7 @@ describe('over one of our calls', () => {
         ),
       ),
     );
+    return events.filter(({ kind }) => kind !== 'pause');
   };
 
   it('a segment begins where the person does, and ends though the call goes on', () => {
@@ -145,12 +162,12 @@ describe('over one of our calls', () => {
       {
         kind: 'segment',
         startMs: 1_600 - 320,
-        endMs: 2_400 + 256,
+        endMs: 2_400 + 96,
         speechStartMs: 1_600,
         speechEndMs: 2_400,
         cut: false,
-        frames: [40, 82],
-        samples: 43 * 512,
+        frames: [40, 77],
+        samples: 38 * 512,
       },
     ]);
   });

@@ -137,6 +137,17 @@ describe('a worker that dies', () => {
     expect(bench.seen).toEqual(['open', 'load', 'hear', 'open', 'load', 'hear']);
   });
 
+  it('does not begin ahead again: the segment itself will come', async () => {
+    const bench = new Bench();
+    await bench.recogniser.load(GRAMMAR);
+    const ahead = bench.recogniser.hearAhead(written('seating'));
+    bench.kill();
+    await expect(ahead).rejects.toThrow('recogniser died: killed');
+    bench.pass(0);
+    expect(await bench.recogniser.hear(written('seating'))).toMatchObject({ phrase: 'seating' });
+    expect(bench.seen).toEqual(['open', 'load', 'hearAhead', 'open', 'load', 'hear']);
+  });
+
   it('twice over one segment gives that segment up', async () => {
     const bench = new Bench();
     await bench.recogniser.load(GRAMMAR);

@@ -45,6 +45,16 @@ interface Look {
   readonly isWorthAnother: boolean;
 }
 
+/** What was made of the sound heard last, so that it is not made again. */
+interface Sound {
+  readonly segment: Pcm;
+  readonly begun: Step;
+  /** Without the quiet around it. */
+  readonly seconds: number;
+  /** First looks, by what they were held to. */
+  readonly looks: Map<TokenWalk, Look>;
+}
+
 class NeuralRecogniser implements Recogniser {
   readonly #network: Network;
   readonly #prior: Prior;
@@ -52,6 +62,7 @@ class NeuralRecogniser implements Recogniser {
   readonly #walks = new Map<string, TokenWalk>();
   #walk: TokenWalk | null = null;
   #last: Promise<unknown> = Promise.resolve();
+  #sound: Sound | null = null;
 
   constructor(network: Network, prior: Prior, threshold: number) {
     this.#network = network;
@@ -72,11 +83,22 @@ class NeuralRecogniser implements Recogniser {
 
   /** Segments wait for each other; each is held to the grammar loaded when it was given. */
   hear(segment: Pcm): Promise<Heard | null> {
+    return this.#next((walk) => this.#hear(segment, walk));
+  }
+
+  /** Looks at it once: a wide search is worth its while only where the segment does come. */
+  hearAhead(segment: Pcm): Promise<void> {
+    return this.#next(async (walk) => {
+      if (segment.length > 0) await this.#firstLook(await this.#soundOf(segment), walk);
+    });
+  }
+
+  #next<Result>(act: (walk: TokenWalk) => Promise<Result>): Promise<Result> {
     const walk = this.#walk;
     if (walk === null) return Promise.reject(new Error('no grammar is loaded yet'));
-    const heard = this.#last.then(() => this.#hear(segment, walk));
-    this.#last = heard.catch(() => null);
-    return heard;
+    const done = this.#last.then(() => act(walk));
+    this.#last = done.catch(() => null);
+    return done;
   }
 
   async close(): Promise<void> {
@@ -91,23 +113,38 @@ class NeuralRecogniser implements Recogniser {
    */
   async #hear(segment: Pcm, walk: TokenWalk): Promise<Heard | null> {
     if (segment.length === 0) return null;
-    const part = segment.subarray(0, LONGEST * SAMPLE_RATE);
-    const sound = prepare(part);
-    const seconds = sound.length / SAMPLE_RATE - 2 * QUIET_SECONDS;
-    const begun = await this.#network.begin(await this.#network.encode(sound));
-    const first = await this.#look(begun, seconds, walk, NARROW);
+    const sound = await this.#soundOf(segment);
+    const first = await this.#firstLook(sound, walk);
     const again =
       first.isWorthAnother &&
-      seconds <= LONGEST_AGAIN &&
-      part.some((sample) => Math.abs(sample) > QUIET_PEAK);
-    const second = again ? await this.#look(begun, seconds, walk, WIDE) : first;
+      sound.seconds <= LONGEST_AGAIN &&
+      sound.segment.some((sample) => Math.abs(sample) > QUIET_PEAK);
+    const second = again ? await this.#look(sound, walk, WIDE) : first;
     const { phrase, score } = second.found > first.found ? second : first;
     if (phrase === null || score < Math.min(ASKED_FROM, this.#threshold)) return null;
     return { phrase, score, sure: score >= this.#threshold };
   }
 
-  /** The likeliest phrase of a sound so long, and how sure it is, however little that may be. */
-  async #look(begun: Step, seconds: number, walk: TokenWalk, search: Search): Promise<Look> {
+  async #soundOf(whole: Pcm): Promise<Sound> {
+    const segment = whole.subarray(0, LONGEST * SAMPLE_RATE);
+    if (this.#sound !== null && isSame(this.#sound.segment, segment)) return this.#sound;
+    const prepared = prepare(segment);
+    const seconds = prepared.length / SAMPLE_RATE - 2 * QUIET_SECONDS;
+    const begun = await this.#network.begin(await this.#network.encode(prepared));
+    this.#sound = { segment, begun, seconds, looks: new Map() };
+    return this.#sound;
+  }
+
+  async #firstLook(sound: Sound, walk: TokenWalk): Promise<Look> {
+    const known = sound.looks.get(walk);
+    if (known !== undefined) return known;
+    const look = await this.#look(sound, walk, NARROW);
+    sound.looks.set(walk, look);
+    return look;
+  }
+
+  /** The likeliest phrase of a sound, and how sure it is, however little that may be. */
+  async #look({ begun, seconds }: Sound, walk: TokenWalk, search: Search): Promise<Look> {
     const steps = mostTokens(seconds);
     const decoded = await decode(this.#network, begun, walk, this.#prior, steps, search);
     const [best] = decoded.paths;
@@ -125,3 +162,6 @@ class NeuralRecogniser implements Recogniser {
     };
   }
 }
+
+const isSame = (one: Pcm, other: Pcm): boolean =>
+  one.length === other.length && one.every((sample, index) => sample === other[index]);

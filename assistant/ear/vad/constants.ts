@@ -16,7 +16,7 @@ export interface SegmenterOptions {
   /** Quiet that ends a segment whose speech is shorter than `shortMs` so far, ms. */
   readonly shortRedemptionMs: number;
   readonly shortMs: number;
-  /** Sound kept after the last frame of speech, ms; at most `redemptionMs`. */
+  /** Sound kept after the last frame of speech, ms; when so much is there decoding begins. */
   readonly postPadMs: number;
   /** Less speech than this is a misfire, ms. */
   readonly minSpeechMs: number;
@@ -32,7 +32,7 @@ export const SEGMENTER = {
   callRedemptionMs: 256,
   shortRedemptionMs: 288,
   shortMs: 600,
-  postPadMs: 192,
+  postPadMs: 96,
   minSpeechMs: 96,
   maxMs: 8_000,
 } as const satisfies SegmenterOptions;

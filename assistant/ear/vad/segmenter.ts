@@ -22,6 +22,8 @@ export interface SpeechSegment {
 
 export type VadEvent =
   | { readonly kind: 'speechStart'; readonly startMs: number }
+  /** It is quiet for as long as is kept after speech: `segment` comes next, unless somebody goes on. */
+  | { readonly kind: 'pause'; readonly segment: SpeechSegment }
   | SpeechSegment
   | { readonly kind: 'misfire'; readonly startMs: number; readonly endMs: number };
 
@@ -82,7 +84,7 @@ export class Segmenter {
       this.#begin(frame);
     }
     if (!this.#speaking) return this.#wait(frame);
-    // Soft speech is lost in it: more is waited for, and kept.
+    // The soft beginning of a word is lost in it: more is waited for.
     if (part === 'call') this.#inCall = true;
     return part === 'call' ? this.#endIfDue(frame) : this.#goOn(frame);
   }
@@ -113,7 +115,10 @@ export class Segmenter {
     const { maxMs } = this.#options;
     if (frame.endMs - this.#speechEndMs >= this.#redemptionMs()) return [this.#close()];
     const first = this.#frames[0] ?? frame;
-    return frame.endMs - first.startMs >= maxMs ? [this.#cut()] : [];
+    if (frame.endMs - first.startMs >= maxMs) return [this.#cut()];
+    return this.#isWhole(frame)
+      ? [{ kind: 'pause', segment: this.#segment(this.#kept(), false) }]
+      : [];
   }
 
   /** A short beginning is more often half a command than a whole one, and decodes sooner. */
@@ -121,6 +126,21 @@ export class Segmenter {
     const { redemptionMs, callRedemptionMs, shortRedemptionMs, shortMs } = this.#options;
     if (this.#speechEndMs - this.#speechStartMs < shortMs) return shortRedemptionMs;
     return this.#inCall ? callRedemptionMs : redemptionMs;
+  }
+
+  /** True for the frame with which all is there that is kept after speech. */
+  #isWhole({ startMs, endMs }: Frame): boolean {
+    const keepTo = this.#keepToMs();
+    return this.#speechMs >= this.#options.minSpeechMs && startMs < keepTo && endMs >= keepTo;
+  }
+
+  #keepToMs(): number {
+    return this.#speechEndMs + this.#options.postPadMs;
+  }
+
+  #kept(): readonly Frame[] {
+    const keepTo = this.#keepToMs();
+    return this.#frames.filter((frame) => frame.startMs < keepTo);
   }
 
   #begin(frame: Frame): void {
@@ -144,9 +164,7 @@ export class Segmenter {
   #close(): VadEvent {
     const frames = this.#frames;
     const long = this.#speechMs >= this.#options.minSpeechMs;
-    const { postPadMs, callRedemptionMs } = this.#options;
-    const keepTo = this.#speechEndMs + (this.#inCall ? callRedemptionMs : postPadMs);
-    const kept = long ? frames.filter((frame) => frame.startMs < keepTo) : frames;
+    const kept = long ? this.#kept() : frames;
     this.#speaking = false;
     this.#frames = frames.slice();
     this.#trimPadding();

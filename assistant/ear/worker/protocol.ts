@@ -6,7 +6,11 @@ import type { Heard } from '../port.ts';
 export type Request<Options> =
   | { readonly kind: 'open'; readonly id: number; readonly options: Options; readonly lock: string }
   | { readonly kind: 'load'; readonly id: number; readonly grammar: string }
-  | { readonly kind: 'hear'; readonly id: number; readonly pcm: Float32Array<ArrayBuffer> }
+  | {
+      readonly kind: 'hear' | 'hearAhead';
+      readonly id: number;
+      readonly pcm: Float32Array<ArrayBuffer>;
+    }
   | { readonly kind: 'close'; readonly id: number };
 
 const heard = z.object({

@@ -27,6 +27,9 @@ export function serveRecogniser<Options>(
       case 'load':
         await opened().load(request.grammar);
         return { kind: 'done', id };
+      case 'hearAhead':
+        await opened().hearAhead?.(request.pcm);
+        return { kind: 'done', id };
       case 'hear':
         return { kind: 'heard', id, heard: await opened().hear(request.pcm) };
       case 'close':

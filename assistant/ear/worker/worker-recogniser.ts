@@ -24,7 +24,7 @@ export interface WorkerRecogniserOptions<Options> {
 
 type Order =
   | { readonly kind: 'load'; readonly grammar: string }
-  | { readonly kind: 'hear'; readonly pcm: Pcm };
+  | { readonly kind: 'hear' | 'hearAhead'; readonly pcm: Pcm };
 
 interface Waiting {
   readonly id: number;
@@ -61,6 +61,10 @@ export class WorkerRecogniser<Options> implements Recogniser {
 
   hear(segment: Pcm): Promise<Heard | null> {
     return this.#ask({ kind: 'hear', pcm: segment });
+  }
+
+  async hearAhead(segment: Pcm): Promise<void> {
+    await this.#ask({ kind: 'hearAhead', pcm: segment });
   }
 
   async close(): Promise<void> {
@@ -130,7 +134,7 @@ export class WorkerRecogniser<Options> implements Recogniser {
     const request: Request<Options> =
       order.kind === 'load'
         ? { kind: 'load', id, grammar: order.grammar }
-        : { kind: 'hear', id, pcm: new Float32Array(order.pcm) };
+        : { kind: order.kind, id, pcm: new Float32Array(order.pcm) };
     this.#channel?.send(request);
     this.#watch(HANG_MS);
   }
@@ -151,8 +155,11 @@ export class WorkerRecogniser<Options> implements Recogniser {
     this.#ready = false;
     this.#options.onDeath(why);
     for (const waiting of this.#waiting) waiting.deaths += 1;
-    const lost = this.#waiting.filter((waiting) => waiting.deaths > 1);
-    this.#waiting = this.#waiting.filter((waiting) => waiting.deaths <= 1);
+    // What was begun ahead is not begun again: should it have been the death, the segment itself comes.
+    const isLost = ({ deaths, order }: Waiting): boolean =>
+      deaths > 1 || order.kind === 'hearAhead';
+    const lost = this.#waiting.filter(isLost);
+    this.#waiting = this.#waiting.filter((waiting) => !isLost(waiting));
     for (const waiting of lost) waiting.reject(new Error(`recogniser died: ${why}`));
     const wait = RESTART_MS[Math.min(this.#deaths, RESTART_MS.length - 1)] ?? 0;
     this.#deaths += 1;
