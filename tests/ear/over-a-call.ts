@@ -61,6 +61,7 @@ export async function heardOver(
   };
   const watched: Recogniser = {
     load: (grammar) => recogniser.load(grammar),
+    hearAhead: async (segment) => recogniser.hearAhead?.(segment),
     hear: async (segment) => {
       givenMs = nowMs;
       const found = recogniser.hear(segment);

@@ -267,9 +267,9 @@ describe('a segment that comes if nobody goes on', () => {
 
     override async hear(segment: Float32Array): Promise<Heard | null> {
       await this.#hold;
-      const heard = await super.hear(segment);
-      this.asked.push(`hear ${heard?.phrase ?? 'nothing'}`);
-      return heard;
+      const found = await super.hear(segment);
+      this.asked.push(`hear ${found?.phrase ?? 'nothing'}`);
+      return found;
     }
 
     async hearAhead(segment: Float32Array): Promise<void> {
