@@ -19,7 +19,7 @@ import {
 } from './attention.ts';
 import { matches, parseJsgf, WordAutomaton } from '../../prompts/grammar/index.ts';
 import { heldGrammar, readCallSign } from './held-grammar.ts';
-import { SAMPLE_RATE, type Heard, type Recogniser } from './port.ts';
+import { SAMPLE_RATE, type Heard, type Reading, type Recogniser } from './port.ts';
 import { joinSegments, shouldJoin } from './join.ts';
 import type { SpeechSegment } from './vad/segmenter.ts';
 
@@ -44,6 +44,16 @@ export interface Hearing {
   readonly sure: boolean;
   /** Why nothing was done, null when something was. */
   readonly why: Ignored | 'too late' | null;
+}
+
+/** A segment as it is understood. */
+interface Understood {
+  /** How attention stands after it. */
+  readonly state: AttentionState;
+  /** What was said, whether or not it means anything now. */
+  readonly said: Verdict;
+  readonly reading: Reading | null;
+  readonly verdict: Verdict;
 }
 
 export interface ListenerOptions {
@@ -197,23 +207,21 @@ export class Listener {
         span = joined;
       }
     }
-    const judged = judge(this.#state, span, heard, this.#attention);
-    const { state } = judged;
-    const verdict = this.#inTurn(judged.verdict);
+    const { state, said, reading, verdict } = this.#understand(span, heard);
     // So may a pause after the call sign.
-    const sure = judged.verdict.kind === 'command' ? judged.verdict.sure : (heard?.sure ?? true);
+    const sure = said.kind === 'command' ? said.sure : (heard?.sure ?? true);
     if (heard === null || !sure || verdict.kind === 'attention' || isOutOfTurn(verdict))
       this.#unheard = unheard;
     const doneMs = this.#now();
     const late =
-      judged.verdict.kind === 'command' &&
+      said.kind === 'command' &&
       doneMs - cameMs > this.#lateMs &&
-      !this.#attention.stopPhrases.includes(judged.verdict.phrase);
+      !this.#attention.stopPhrases.includes(said.phrase);
     if (!late) this.#state = state;
     return {
       kind: late ? 'ignored' : verdict.kind,
-      phrase: judged.verdict.kind === 'command' ? judged.verdict.phrase : (heard?.phrase ?? null),
-      score: heard?.score ?? null,
+      phrase: said.kind === 'command' ? said.phrase : (reading?.phrase ?? null),
+      score: reading?.score ?? null,
       startMs: span.speechStartMs,
       endMs: span.speechEndMs,
       decodeMs: doneMs - beganMs,
@@ -223,16 +231,26 @@ export class Listener {
     };
   }
 
-  /** A phrase that means nothing now was heard so that it is not taken for one that does. */
-  #inTurn(verdict: Verdict): Verdict {
-    if (verdict.kind !== 'command') return verdict;
-    const { phrase, sure } = verdict;
-    if (this.#attention.stopPhrases.includes(phrase) || this.#meansSomething(phrase))
-      return verdict;
-    return { kind: 'ignored', why: sure ? 'out of turn' : 'unclear' };
+  /**
+   * What was heard means. A phrase that means nothing now was heard so that it is not taken for one that
+   * does; where one that does comes too close to tell, that one is asked back.
+   */
+  #understand(span: SpeechSpan, heard: Heard | null): Understood {
+    const { state, verdict: said } = judge(this.#state, span, heard, this.#attention);
+    if (said.kind !== 'command' || this.#isOfNow(said.phrase))
+      return { state, said, reading: heard, verdict: said };
+    for (const reading of heard?.others ?? []) {
+      const close = judge(this.#state, span, { ...reading, sure: false }, this.#attention);
+      if (close.verdict.kind !== 'command' || !this.#isOfNow(close.verdict.phrase)) continue;
+      const asked: Verdict = { ...close.verdict, sure: false };
+      return { state: close.state, said: asked, reading, verdict: asked };
+    }
+    const why = said.sure ? 'out of turn' : 'unclear';
+    return { state, said, reading: heard, verdict: { kind: 'ignored', why } };
   }
 
-  #meansSomething(phrase: string): boolean {
+  #isOfNow(phrase: string): boolean {
+    if (this.#attention.stopPhrases.includes(phrase)) return true;
     const phrases = this.#phrases;
     if (this.#live?.phrases !== phrases)
       this.#live = { phrases, said: new WordAutomaton(parseJsgf(phrases)) };

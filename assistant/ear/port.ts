@@ -9,14 +9,20 @@ export const SAMPLE_RATE = 16_000;
 /** Mono sound at {@link SAMPLE_RATE}, samples in -1..1. */
 export type Pcm = Float32Array;
 
-/** What was heard in one segment of speech. */
-export interface Heard {
+/** One way to take a segment of speech. */
+export interface Reading {
   /** The words, lower case, single spaces, exactly as the grammar spells them. */
   readonly phrase: string;
   /** Confidence from 0 (guess) to 1 (sure); comparable between segments of one engine. */
   readonly score: number;
+}
+
+/** What was heard in one segment of speech. */
+export interface Heard extends Reading {
   /** False in between: worth asking back, not enough to act on. */
   readonly sure: boolean;
+  /** What comes so close that nobody can tell by ear alone, the likeliest first. */
+  readonly others?: readonly Reading[];
 }
 
 /** An engine that hears only what a grammar allows. */

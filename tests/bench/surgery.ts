@@ -109,7 +109,7 @@ export interface Around {
 }
 
 /** The padding that voice activity leaves around a segment. */
-const PADDING: Around = { before: 0.32, after: 0.19 };
+const PADDING: Around = { before: 0.32, after: 0.1 };
 
 /** `text` through a mask in a room. */
 export async function saidInRoom(

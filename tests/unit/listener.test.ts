@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { ATTENTION } from '../../assistant/ear/attention.ts';
 import { heldGrammar } from '../../assistant/ear/held-grammar.ts';
 import { Listener } from '../../assistant/ear/listener.ts';
-import type { Heard, Recogniser } from '../../assistant/ear/port.ts';
+import type { Heard, Reading, Recogniser } from '../../assistant/ear/port.ts';
 import { segmentOf, WrittenRecogniser } from '../ear/written-recogniser.ts';
 
 const PHRASES =
@@ -116,6 +116,41 @@ describe('a phrase that means nothing now', () => {
       phrase: 'cleaner on',
       accepted: true,
     });
+  });
+
+  it('is asked back as one that does, where that comes too close to tell', async () => {
+    const written = new WrittenRecogniser();
+    let others: readonly Reading[] = [];
+    const listener = listenerOn({
+      load: (grammar) => written.load(grammar),
+      hear: async (pcm) => {
+        const found = await written.hear(pcm);
+        return found && { ...found, others };
+      },
+      close: () => written.close(),
+    });
+    listener.setPhrases(OUT_OF_TURN);
+    // So sure that the call sign would do; still it is not what was heard first.
+    others = [
+      { phrase: 'lantern', score: 0.8 },
+      { phrase: 'lantern cleaner on', score: 0.7 },
+    ];
+    expect(await listener.hear(segmentOf('lantern cleaner off', 0, 900))).toMatchObject({
+      kind: 'command',
+      phrase: 'cleaner on',
+      score: 0.7,
+      sure: false,
+      accepted: false,
+    });
+    // A phrase of now is not doubted for others that come close.
+    others = [{ phrase: 'lantern cleaner off', score: 0.9 }];
+    const sure = await listener.hear(segmentOf('lantern cleaner on', 2_000, 2_900));
+    expect(sure).toMatchObject({ phrase: 'cleaner on', accepted: true });
+    // Our own voice is not asked about.
+    listener.sounding({ text: 'Cleaner on next.', fromMs: 20_000, untilMs: 30_000 });
+    others = [{ phrase: 'cleaner on', score: 0.9 }];
+    const echo = await listener.hear(segmentOf('lantern cleaner off', 21_000, 22_000));
+    expect(echo).toMatchObject({ kind: 'ignored', why: 'out of turn', phrase: 'cleaner off' });
   });
 
   it('may be the beginning of one that does', async () => {

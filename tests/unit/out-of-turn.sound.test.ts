@@ -24,6 +24,23 @@ const [weights, recogniser, lines] = [
   await stateLines(),
 ];
 
+it('"it\'s down" that sounds like "it\'s home" in suction is asked back, not let go', async () => {
+  const moment = lines.find((line) => isInTurn(line, "it's down") && !isInTurn(line, "it's home"));
+  const phrases = moment?.phrases ?? '';
+  const room: Room = { noise: 'suction', decibels: 10 };
+  const around = { before: 1, after: 1 };
+  const words = `${ATTENTION.callSign}, it's down`;
+  const [heard, letGo]: [string[], string[]] = [[], []];
+  // Of these, the first is sure, and the second comes closer to the other phrase.
+  for (const seed of [1, 2]) {
+    const pcm = await saidInRoom(words, 'scottishMan', room, seed, around);
+    const standing = (): { phrases: string; sounding: [] } => ({ phrases, sounding: [] });
+    for await (const { kind, phrase } of listenToPcm(pcm, recogniser, { weights, standing }))
+      (kind === 'command' ? heard : letGo).push(phrase ?? '');
+  }
+  expect({ heard, letGo }).toEqual({ heard: ["it's down", "it's down"], letGo: [] });
+});
+
 describe.each(PAIRS)('while "%s" means something', (inTurn, outOfTurn) => {
   const moment = lines.find((line) => isInTurn(line, inTurn) && !isInTurn(line, outOfTurn));
 

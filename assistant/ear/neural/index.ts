@@ -1,8 +1,8 @@
 /** The neural recogniser: a 27-million-parameter speech model held to a grammar. */
 import { parseJsgf } from '../../../prompts/grammar/index.ts';
-import type { Heard, Pcm, Recogniser } from '../port.ts';
+import type { Heard, Pcm, Reading, Recogniser } from '../port.ts';
 import { SAMPLE_RATE } from '../port.ts';
-import { decode, mostTokens, NARROW, type Search, WIDE } from './beam.ts';
+import { decode, mostTokens, NARROW, type Path, type Search, WIDE } from './beam.ts';
 import {
   ASKED_FROM,
   confidence,
@@ -23,6 +23,8 @@ export type { CreateNeuralRecogniser, NeuralOptions, Weights } from './options.t
 const KEPT_GRAMMARS = 24;
 /** A sound that never rises above this is quiet, such as what the engine is warmed with. */
 const QUIET_PEAK = 1e-3;
+/** A path no further behind the best than this may be what was said, natural logarithm. */
+const CLOSE = 2;
 /** A sound longer than this is talk, not a command, and is searched once: talk must not hold up what follows, seconds. */
 const LONGEST_AGAIN = 8;
 /** Longest segment heard, seconds; the model was trained on less than 30, commands take fewer. */
@@ -42,6 +44,8 @@ interface Look {
   readonly score: number;
   /** What paths are compared by: of two searches of one sound the one that found more counts. */
   readonly found: number;
+  /** Believable ones that come close. */
+  readonly others: readonly Reading[];
   readonly isWorthAnother: boolean;
 }
 
@@ -120,9 +124,10 @@ class NeuralRecogniser implements Recogniser {
       sound.seconds <= LONGEST_AGAIN &&
       sound.segment.some((sample) => Math.abs(sample) > QUIET_PEAK);
     const second = again ? await this.#look(sound, walk, WIDE) : first;
-    const { phrase, score } = second.found > first.found ? second : first;
+    const { phrase, score, others } = second.found > first.found ? second : first;
     if (phrase === null || score < Math.min(ASKED_FROM, this.#threshold)) return null;
-    return { phrase, score, sure: score >= this.#threshold };
+    const heard = { phrase, score, sure: score >= this.#threshold };
+    return others.length === 0 ? heard : { ...heard, others };
   }
 
   async #soundOf(whole: Pcm): Promise<Sound> {
@@ -147,17 +152,25 @@ class NeuralRecogniser implements Recogniser {
   async #look({ begun, seconds }: Sound, walk: TokenWalk, search: Search): Promise<Look> {
     const steps = mostTokens(seconds);
     const decoded = await decode(this.#network, begun, walk, this.#prior, steps, search);
-    const [best] = decoded.paths;
+    const [best, ...rest] = decoded.paths;
     const { spoken } = decoded.free;
     if (best === undefined || best.words.length === 0) {
       const isWorth = isWorthAnother(0, spoken, 1);
-      return { phrase: null, score: 0, found: -Infinity, isWorthAnother: isWorth };
+      return { phrase: null, score: 0, found: -Infinity, others: [], isWorthAnother: isWorth };
     }
-    const score = confidence(evidence(decoded, best));
+    const read = (path: Path): Reading => ({
+      phrase: path.words.join(' '),
+      score: confidence(evidence(decoded, path)),
+    });
+    const { phrase, score } = read(best);
     return {
-      phrase: best.words.join(' '),
+      phrase,
       score,
       found: best.score,
+      others: rest
+        .filter((path) => path.score >= best.score - CLOSE)
+        .map(read)
+        .filter((other) => other.score >= ASKED_FROM),
       isWorthAnother: isWorthAnother(score, spoken, unsaid(best.words, seconds)),
     };
   }

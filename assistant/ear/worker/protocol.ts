@@ -13,10 +13,12 @@ export type Request<Options> =
     }
   | { readonly kind: 'close'; readonly id: number };
 
+const reading = { phrase: z.string(), score: z.number() };
+
 const heard = z.object({
-  phrase: z.string(),
-  score: z.number(),
+  ...reading,
   sure: z.boolean(),
+  others: z.array(z.object(reading)).readonly().exactOptional(),
 }) satisfies z.ZodType<Heard>;
 
 /** Worker to page. */
