@@ -97,6 +97,7 @@ const troubleCalls = new TroubleCalls();
 let [loudest, levelShownMs] = [0, Number.NEGATIVE_INFINITY];
 listening.attend({
   onHeard: (hearing) => void chair.heard(hearing),
+  onSpeech: () => voice.ready(),
   onTrouble: (found) => {
     const call = troubleCalls.callFor(found, clock.now());
     if (call !== null) voice.say(call);

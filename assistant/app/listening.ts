@@ -35,6 +35,8 @@ export interface Trial {
 
 export interface ListeningHandlers {
   readonly onHeard: (hearing: Hearing) => void;
+  /** Somebody begins to speak. */
+  readonly onSpeech: () => void;
   readonly onTrouble: (trouble: EarTrouble) => void;
   /** Its state has changed; the screen may want to show it. */
   readonly onChange: () => void;
@@ -121,6 +123,7 @@ export class Listening {
         onHeard: (hearing) => this.#heard(hearing, trial?.onHeard),
         onSpeech: (startMs) => {
           this.#set({ speechSinceMs: startMs });
+          this.#handlers?.onSpeech();
           trial?.onSpeech();
         },
         onTrouble: (found) => this.#trouble(found),

@@ -3,9 +3,12 @@ import { Howl, Howler } from 'howler';
 import type { Clips } from './clips.ts';
 import type { Clock } from './clock.ts';
 import type { Player } from './player.ts';
+import { Rest } from './rest.ts';
 
 /** How long a clip may take to load before it is passed over. */
 const LOAD_MS = 500;
+/** What is told to come soon comes within this. */
+const SOON_MS = 1_500;
 /** Quiet before the first sound of a clip. */
 const LEAD_MS = 15;
 /** What an output device usually takes, in seconds. */
@@ -17,8 +20,6 @@ const KEPT = 200;
 
 /** A player that a person must be able to unlock. */
 export interface HowlerPlayer extends Player {
-  /** False until the browser lets the page sound; call {@link unlock} in a click. */
-  readonly unlocked: () => boolean;
   /** Lets the page sound; to be called in the click that allows the microphone. */
   readonly unlock: () => Promise<void>;
 }
@@ -77,8 +78,9 @@ export function createHowlerPlayer(
   clock: Clock,
   log: (message: string) => void,
 ): HowlerPlayer {
-  // A suspended context takes longer to wake than a timer's call may be late.
+  // It would wake only with the sound, later than a timer's call may be.
   Howler.autoSuspend = false;
+  const rest = new Rest(clock, (): AudioContext | undefined => Howler.ctx);
   const shelf = new Shelf(clips, log);
   const lengthMs = (piece: string): number | null => clips.get(piece)?.ms ?? null;
 
@@ -99,8 +101,13 @@ export function createHowlerPlayer(
     };
     // Should loading fail or dawdle, the call goes on without this piece.
     forget = clock.at(clock.now() + (howl === null ? 0 : LOAD_MS), end);
-    if (howl?.state() === 'loaded') start();
-    else howl?.once('load', start).once('loaderror', () => (over ? undefined : (forget(), end())));
+    const begin = async (): Promise<void> => {
+      await rest.wake(lengthMs(piece) ?? 0);
+      if (howl?.state() === 'loaded') start();
+      else
+        howl?.once('load', start).once('loaderror', () => (over ? undefined : (forget(), end())));
+    };
+    void begin();
     return () => {
       over = true;
       forget();
@@ -112,6 +119,7 @@ export function createHowlerPlayer(
     prepare(pieces) {
       for (const piece of pieces) shelf.take(piece);
     },
+    ready: () => void rest.wake(SOON_MS),
     lengthMs,
     play,
     latencyMs() {
@@ -123,7 +131,6 @@ export function createHowlerPlayer(
     setVolume(volume) {
       Howler.volume(Math.min(1, Math.max(0, volume)));
     },
-    unlocked: () => Howler.ctx?.state === 'running',
     unlock: async () => {
       await Howler.ctx?.resume();
     },

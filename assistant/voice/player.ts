@@ -2,6 +2,8 @@
 export interface Player {
   /** Gets clips ready, so that playing them needs no waiting. */
   prepare(pieces: readonly string[]): void;
+  /** Something will be played within about a second: the loudspeaker is woken. */
+  ready(): void;
   /** How long a piece takes, in milliseconds; null when there is no such clip. */
   lengthMs(piece: string): number | null;
   /**

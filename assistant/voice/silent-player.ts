@@ -9,6 +9,7 @@ export function createSilentPlayer(
   const lengthMs = (piece: string): number | null => lengths.get(piece)?.ms ?? null;
   return {
     prepare: () => undefined,
+    ready: () => undefined,
     lengthMs,
     play: (piece, onEnd) => clock.at(clock.now() + (lengthMs(piece) ?? 0), onEnd),
     latencyMs: () => 0,

@@ -54,6 +54,8 @@ export interface Voice {
    * before and has been due is not said again; what is new and past is said if still worth it.
    */
   schedule(calls: readonly Scheduled[]): void;
+  /** Somebody speaks and will be answered: the loudspeaker is got ready. */
+  ready(): void;
   /** Steps and chatter are cut short and forgotten: somebody has answered them. */
   hush(): void;
   /** Silence now; everything that waits is forgotten. */
@@ -71,6 +73,9 @@ export interface VoiceParts {
 
 /** No timed call is worth saying, or can come again, so long after its due time. */
 const REMEMBERED_MS = 600_000;
+
+/** The loudspeaker is got ready so long before a call, ms. */
+export const READY_MS = 1_000;
 
 /** An utterance that remembers its call. */
 interface Said extends Utterance {
@@ -93,6 +98,7 @@ export function createVoice({ player, clock, listener = {} }: VoiceParts): Voice
   let state: QueueState<Said> = emptyQueue;
   let cutPiece: () => void = () => undefined;
   let forgetWake: () => void = () => undefined;
+  let forgetReady: () => void = () => undefined;
   /** Timed calls that are set or have been started, by call and due time; when they start. */
   const known = new Map<string, number>();
   let fromMs = 0;
@@ -132,13 +138,13 @@ export function createVoice({ player, clock, listener = {} }: VoiceParts): Voice
     ({ state } = step);
     step.effects.forEach(carryOut);
     forgetWake();
+    forgetReady();
     const wake = wakeAt(state, nowMs);
-    forgetWake =
-      wake === null
-        ? () => undefined
-        : clock.at(wake, () => {
-            take((laterMs) => advance(state, laterMs));
-          });
+    if (wake === null) return;
+    forgetWake = clock.at(wake, () => {
+      take((laterMs) => advance(state, laterMs));
+    });
+    forgetReady = clock.at(wake - READY_MS, () => player.ready());
   };
 
   const say = (call: Call, dueMs: number, scheduled: boolean): void => {
@@ -167,6 +173,9 @@ export function createVoice({ player, clock, listener = {} }: VoiceParts): Voice
         known.set(id, startMs);
         say(call, startMs, true);
       }
+    },
+    ready() {
+      player.ready();
     },
     hush() {
       take(() => hush(state));

@@ -84,7 +84,8 @@ const MARKS: readonly { readonly inMs: number; readonly call: Call }[] = [
   { inMs: 2_000, call: { id: 'left', step: 'silane', seconds: 30 } },
   { inMs: 6_000, call: { id: 'left', step: 'silane', seconds: 10 } },
   { inMs: 10_000, call: { id: 'time', step: 'silane' } },
-  { inMs: 14_000, call: { id: 'left', step: 'tooth-etch', seconds: 5 } },
+  // After this the loudspeaker has rested.
+  { inMs: 30_000, call: { id: 'left', step: 'tooth-etch', seconds: 5 } },
 ];
 
 /** When sound begins after a second of quiet, as `Date.now()`. */
@@ -106,7 +107,7 @@ async function latenessOfMarks(page: Page): Promise<readonly number[]> {
     .poll(
       () =>
         page.evaluate(() => globalThis.voicePage.log.filter(({ what }) => what === 'end').length),
-      { timeout: 40_000, interval: 500 },
+      { timeout: 60_000, interval: 500 },
     )
     .toBe(MARKS.length);
   const heard = await onsets(page);

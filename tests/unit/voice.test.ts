@@ -1,6 +1,6 @@
 import { beforeEach, expect, test } from 'vitest';
 import { createSilentPlayer } from '../../assistant/voice/silent-player.ts';
-import { createVoice, type Voice } from '../../assistant/voice/voice.ts';
+import { createVoice, READY_MS, type Voice } from '../../assistant/voice/voice.ts';
 import { allPieces } from '../../prompts/catalogue/index.ts';
 import { type MadeClock, madeClock } from '../made-clock.ts';
 
@@ -53,6 +53,21 @@ test('only the newest step that waits is said', () => {
     '1000-2000 Load it. A thin layer.',
     '2000 ended',
   ]);
+});
+
+test('the loudspeaker is got ready a second before a call, and when somebody speaks', () => {
+  const ready: number[] = [];
+  voice = createVoice({
+    clock,
+    player: { ...createSilentPlayer(clock, lengths), ready: () => ready.push(clock.now()) },
+  });
+  voice.schedule([{ call: { id: 'time', step: 'silane' }, dueMs: 30_000 }]);
+  clock.runTo(29_500);
+  expect(ready).toEqual([30_000 - READY_MS]);
+  clock.runTo(60_000);
+  expect(ready).toHaveLength(1);
+  voice.ready();
+  expect(ready.slice(1)).toEqual([60_000]);
 });
 
 test('timed calls are said at their time, and setting them again neither repeats nor keeps old ones', () => {
