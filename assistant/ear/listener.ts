@@ -18,6 +18,7 @@ import {
   type Verdict,
 } from './attention.ts';
 import { matches, parseJsgf, WordAutomaton } from '../../prompts/grammar/index.ts';
+import { commandFor } from '../../prompts/phrases/index.ts';
 import { heldGrammar, readCallSign } from './held-grammar.ts';
 import { SAMPLE_RATE, type Heard, type Reading, type Recogniser } from './port.ts';
 import { joinSegments, shouldJoin } from './join.ts';
@@ -46,6 +47,8 @@ export interface Hearing {
   readonly why: Ignored | 'too late' | null;
 }
 
+type Spoken = Extract<Verdict, { kind: 'command' }>;
+
 /** A segment as it is understood. */
 interface Understood {
   /** How attention stands after it. */
@@ -54,6 +57,10 @@ interface Understood {
   readonly said: Verdict;
   readonly reading: Reading | null;
   readonly verdict: Verdict;
+}
+
+interface Asked extends Understood {
+  readonly said: Spoken;
 }
 
 export interface ListenerOptions {
@@ -233,20 +240,34 @@ export class Listener {
 
   /**
    * What was heard means. A phrase that means nothing now was heard so that it is not taken for one that
-   * does; where one that does comes too close to tell, that one is asked back.
+   * does; where one that does comes too close to tell, that one is asked back. So is one that counts for
+   * the call sign's sake, where another comes as close.
    */
   #understand(span: SpeechSpan, heard: Heard | null): Understood {
     const { state, verdict: said } = judge(this.#state, span, heard, this.#attention);
-    if (said.kind !== 'command' || this.#isOfNow(said.phrase))
-      return { state, said, reading: heard, verdict: said };
-    for (const reading of heard?.others ?? []) {
-      const close = judge(this.#state, span, { ...reading, sure: false }, this.#attention);
-      if (close.verdict.kind !== 'command' || !this.#isOfNow(close.verdict.phrase)) continue;
-      const asked: Verdict = { ...close.verdict, sure: false };
-      return { state: close.state, said: asked, reading, verdict: asked };
+    if (said.kind !== 'command') return { state, said, reading: heard, verdict: said };
+    const close = this.#closeOfNow(span, heard?.others ?? []);
+    if (this.#isOfNow(said.phrase)) {
+      const isDoubtful =
+        heard?.sure === false && close.some(({ said: other }) => !isSame(other, said));
+      const verdict: Verdict = isDoubtful ? { ...said, sure: false } : said;
+      return { state, said: verdict, reading: heard, verdict };
     }
+    const [nearest] = close;
+    if (nearest !== undefined) return nearest;
     const why = said.sure ? 'out of turn' : 'unclear';
     return { state, said, reading: heard, verdict: { kind: 'ignored', why } };
+  }
+
+  /** Those that mean something now, to be asked back. */
+  #closeOfNow(span: SpeechSpan, others: readonly Reading[]): readonly Asked[] {
+    return others.flatMap((reading) => {
+      const heard = { ...reading, sure: false };
+      const { state, verdict } = judge(this.#state, span, heard, this.#attention);
+      if (verdict.kind !== 'command' || !this.#isOfNow(verdict.phrase)) return [];
+      const said = { ...verdict, sure: false };
+      return [{ state, said, reading, verdict: said }];
+    });
   }
 
   #isOfNow(phrase: string): boolean {
@@ -301,6 +322,11 @@ export class Listener {
     return grammar;
   }
 }
+
+/** Whether two phrases are one command. */
+const isSame = (one: Spoken, other: Spoken): boolean =>
+  one.phrase === other.phrase ||
+  JSON.stringify(commandFor(one.phrase)) === JSON.stringify(commandFor(other.phrase));
 
 const isOutOfTurn = (verdict: Verdict): boolean =>
   verdict.kind === 'ignored' && verdict.why === 'out of turn';
