@@ -47,7 +47,7 @@ export interface Hearing {
   readonly why: Ignored | 'too late' | null;
 }
 
-type Spoken = Extract<Verdict, { kind: 'command' }>;
+type CommandVerdict = Extract<Verdict, { kind: 'command' }>;
 
 /** A segment as it is understood. */
 interface Understood {
@@ -60,7 +60,7 @@ interface Understood {
 }
 
 interface Asked extends Understood {
-  readonly said: Spoken;
+  readonly said: CommandVerdict;
 }
 
 export interface ListenerOptions {
@@ -249,7 +249,7 @@ export class Listener {
     const close = this.#closeOfNow(span, heard?.others ?? []);
     if (this.#isOfNow(said.phrase)) {
       const isDoubtful =
-        heard?.sure === false && close.some(({ said: other }) => !isSame(other, said));
+        heard?.sure === false && close.some(({ said: other }) => !isOneCommand(other, said));
       const verdict: Verdict = isDoubtful ? { ...said, sure: false } : said;
       return { state, said: verdict, reading: heard, verdict };
     }
@@ -323,10 +323,12 @@ export class Listener {
   }
 }
 
-/** Whether two phrases are one command. */
-const isSame = (one: Spoken, other: Spoken): boolean =>
-  one.phrase === other.phrase ||
-  JSON.stringify(commandFor(one.phrase)) === JSON.stringify(commandFor(other.phrase));
+/** Whether two phrases are one command; of the practice's own phrases that is not known here. */
+function isOneCommand(one: CommandVerdict, other: CommandVerdict): boolean {
+  if (one.phrase === other.phrase) return true;
+  const command = commandFor(one.phrase);
+  return command !== null && JSON.stringify(command) === JSON.stringify(commandFor(other.phrase));
+}
 
 const isOutOfTurn = (verdict: Verdict): boolean =>
   verdict.kind === 'ignored' && verdict.why === 'out of turn';

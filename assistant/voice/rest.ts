@@ -1,7 +1,7 @@
 /**
- * The loudspeaker's device rests while nothing is said: kept running on silence it costs as much as
- * hearing does, and after half a minute the browser lets go of it anyhow, unasked, and wakes it with
- * the first sound.
+ * The loudspeaker's device rests while nothing is said: kept running on silence it takes a quarter of
+ * what listening does, and after half a minute the browser lets go of it anyhow, unasked, and wakes it
+ * with the first sound.
  */
 import type { Clock } from './clock.ts';
 
@@ -50,7 +50,7 @@ export class Rest {
 
   #rest(): void {
     this.#resting = true;
-    // It was not running, such as before the first touch: then it is woken as if it had been.
+    // A device that was not running, such as before the first touch, is woken as if it had been.
     this.#device()
       ?.suspend()
       .catch(() => null);

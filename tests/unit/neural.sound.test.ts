@@ -66,7 +66,7 @@ test('what was begun ahead is heard as it is without, under whichever grammar', 
   await recogniser.hear(await speak('next step', 'americanMan'));
   await recogniser.hearAhead?.(Float32Array.from(said));
   expect(await recogniser.hear(said)).toEqual(first);
-  // One sample more is another sound.
+  // What only begins alike is another sound.
   const longer = Float32Array.from([...said, ...(await speak('say again', 'americanMan'))]);
   expect(await recogniser.hear(longer)).not.toEqual(first);
   await recogniser.hearAhead?.(said);

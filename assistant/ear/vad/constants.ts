@@ -16,7 +16,7 @@ export interface SegmenterOptions {
   /** Quiet that ends a segment whose speech is shorter than `shortMs` so far, ms. */
   readonly shortRedemptionMs: number;
   readonly shortMs: number;
-  /** Sound kept after the last frame of speech, ms; when so much is there decoding begins. */
+  /** Sound kept after the last frame of speech, ms; when so much is there decoding begins: less than `redemptionMs`. */
   readonly postPadMs: number;
   /** Less speech than this is a misfire, ms. */
   readonly minSpeechMs: number;
