@@ -1,6 +1,7 @@
 /** The neural recogniser on speech it was never fitted on; the networks and voices are real. */
-import { afterAll, beforeAll, expect, test } from 'vitest';
+import { afterAll, beforeAll, expect, test, vi } from 'vitest';
 import { createNeuralRecogniser } from '../../assistant/ear/neural/index.ts';
+import { Network } from '../../assistant/ear/neural/network.ts';
 import { loadNeuralWeights } from '../../assistant/ear/neural/weights-node.ts';
 import type { Recogniser } from '../../assistant/ear/port.ts';
 import { JsgfError } from '../../prompts/grammar/index.ts';
@@ -74,6 +75,23 @@ test('what was begun ahead is heard as it is without, under whichever grammar', 
   expect(await recogniser.hear(said)).toBeNull();
   await recogniser.load(GRAMMAR);
   expect(await recogniser.hear(said)).toEqual(first);
+});
+
+test('what was begun ahead is not done again', async () => {
+  const said = await speak('margins closed', 'receivedWoman');
+  const [encodes, steps] = [
+    vi.spyOn(Network.prototype, 'encode'),
+    vi.spyOn(Network.prototype, 'step'),
+  ];
+  await recogniser.hearAhead?.(said);
+  expect(encodes).toHaveBeenCalledOnce();
+  const ahead = steps.mock.calls.length;
+  expect(ahead).toBeGreaterThan(1);
+  const heard = await recogniser.hear(Float32Array.from(said));
+  expect(heard?.phrase).toBe('margins closed');
+  expect(encodes).toHaveBeenCalledOnce();
+  expect(steps).toHaveBeenCalledTimes(ahead);
+  vi.restoreAllMocks();
 });
 
 test('a segment is held to the grammar loaded when it was given', async () => {
