@@ -2,14 +2,20 @@
  * The tensors that an ONNX file holds: those that keep their size in place, so that whoever writes
  * to their bytes changes the file; one of another size by writing the file anew.
  */
-import { FIELD, inside, parts, WIRE } from './parts.ts';
-
-type Bytes = Uint8Array<ArrayBuffer>;
+import { FIELD, inside } from './parts.ts';
+import {
+  type Bytes,
+  changed,
+  joined,
+  lacking,
+  ofBytes,
+  ofNumber,
+  ofText,
+  textIn,
+} from './written.ts';
 
 const { model: MODEL, graph: GRAPH, tensor: TENSOR } = FIELD;
 
-const textIn = (message: Bytes, field: number): string =>
-  [...inside(message, field)].map((bytes) => new TextDecoder().decode(bytes)).join('');
 const nameOf = (tensor: Bytes): string => textIn(tensor, TENSOR.name);
 
 /**
@@ -38,43 +44,14 @@ export interface FreshTensor {
   readonly bytes: Bytes;
 }
 
-function asVarint(value: number): Bytes {
-  const bytes: number[] = [];
-  let rest = value;
-  for (; rest >= 128; rest = Math.floor(rest / 128)) bytes.push((rest % 128) + 128);
-  return Uint8Array.of(...bytes, rest);
-}
-
-function joined(pieces: readonly Bytes[]): Bytes {
-  const all = new Uint8Array(pieces.reduce((sum, { length }) => sum + length, 0));
-  let at = 0;
-  for (const piece of pieces) {
-    all.set(piece, at);
-    at += piece.length;
-  }
-  return all;
-}
-
-const ofNumber = (field: number, value: number): Bytes =>
-  joined([asVarint(field * 8 + WIRE.number), asVarint(value)]);
-const ofBytes = (field: number, bytes: Bytes): Bytes =>
-  joined([asVarint(field * 8 + WIRE.bytes), asVarint(bytes.length), bytes]);
-
-const written = (name: string, { type, dims, bytes }: FreshTensor): Bytes =>
+/** A tensor as the file holds it. */
+export const tensorOf = (name: string, { type, dims, bytes }: FreshTensor): Bytes =>
   joined([
     ...dims.map((dim) => ofNumber(TENSOR.dims, dim)),
     ofNumber(TENSOR.type, type),
-    ofBytes(TENSOR.name, Uint8Array.from(new TextEncoder().encode(name))),
+    ofText(TENSOR.name, name),
     ofBytes(TENSOR.raw, bytes),
   ]);
-
-/** The message with every part of `field` that holds bytes as `change` has it. */
-const changed = (message: Bytes, field: number, change: (bytes: Bytes) => Bytes): Bytes =>
-  joined(
-    [...parts(message)].map((part) =>
-      part.field === field && part.bytes !== null ? ofBytes(field, change(part.bytes)) : part.whole,
-    ),
-  );
 
 /** A file like `file` in which the tensors named are those given; it has them already, of any size. */
 export const withTensors = (file: Bytes, tensors: ReadonlyMap<string, FreshTensor>): Bytes =>
@@ -82,13 +59,9 @@ export const withTensors = (file: Bytes, tensors: ReadonlyMap<string, FreshTenso
     changed(graph, GRAPH.initializer, (tensor) => {
       const name = nameOf(tensor);
       const fresh = tensors.get(name);
-      return fresh === undefined ? tensor : written(name, fresh);
+      return fresh === undefined ? tensor : tensorOf(name, fresh);
     }),
   );
-
-/** A message without its parts of `field`. */
-const lacking = (message: Bytes, field: number): Bytes =>
-  joined([...parts(message)].filter((part) => part.field !== field).map(({ whole }) => whole));
 
 function graphWithoutShapes(graph: Bytes, output: string): Bytes {
   const bare = lacking(graph, FIELD.graph.valueInfo);
