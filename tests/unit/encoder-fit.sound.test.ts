@@ -21,8 +21,8 @@ const Learnt = z.object({ every: z.number(), values: z.array(z.number()) });
 const ROOM: Room = { noise: 'handpiece', decibels: 5 };
 /** Chosen among the lines that the package's own encoder does not hear in voices not learnt from. */
 const LINES: readonly (readonly [words: string, voice: VoiceName, seed: number])[] = [
-  ['lots are logged', 'britishMan', 16],
-  ['floss is through', 'receivedWoman', 30],
+  ['phosphoric acid on', 'britishMan', 82],
+  ['porcelain etch off', 'receivedWoman', 85],
 ];
 const { callSign, stopPhrases } = ATTENTION;
 

@@ -26,7 +26,8 @@ async function givenScores({ hidden }: Encoded): Promise<Float32Array> {
 }
 
 it('the decoder says of the tokens kept what it said before', async () => {
-  const network = await Network.load(await loadNeuralWeights());
+  const decoder = withTokens(await loadGivenDecoder(), KEPT);
+  const network = await Network.load({ ...(await loadNeuralWeights()), decoder });
   const encoded = await network.encode(await speak('lantern, cleaner on', 'americanMan'));
   const { logits } = await network.begin(encoded);
   const given = await givenScores(encoded);

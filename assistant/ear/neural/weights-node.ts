@@ -5,6 +5,8 @@ import { withTokens } from './few-tokens.ts';
 import { fitEncoder } from './fit/fit.ts';
 import type { NeuralOptions } from './options.ts';
 import { KEPT } from './vocabulary.ts';
+import { withWholeConvolutions } from './whole-convolutions.ts';
+import { withWholeScores } from './whole-scores.ts';
 
 /** By path, as the page's assets are: the package's `exports` name no weight file. */
 const MODEL = new URL(
@@ -19,7 +21,7 @@ export const loadGivenEncoder = (): Promise<Uint8Array> => readFile(ENCODER);
 /** The encoder fitted to rooms, made of the package's. @throws Error when either file is missing. */
 export async function loadFittedEncoder(): Promise<Uint8Array> {
   const fit = await readFile(new URL('fit/encoder.fit', import.meta.url));
-  return fitEncoder(await loadGivenEncoder(), fit);
+  return withWholeConvolutions(fitEncoder(await loadGivenEncoder(), fit));
 }
 
 /** The package's decoder as it is. @throws Error when the package is not installed. */
@@ -28,7 +30,7 @@ export const loadGivenDecoder = (): Promise<Uint8Array> =>
 
 /** The decoder with the tokens kept, made of the package's. @throws Error when its file is missing. */
 export const loadTrimmedDecoder = async (): Promise<Uint8Array> =>
-  withTokens(await loadGivenDecoder(), KEPT);
+  withWholeScores(withTokens(await loadGivenDecoder(), KEPT));
 
 /** @throws Error when the packages or their files are not installed. */
 export async function loadNeuralWeights(): Promise<NeuralOptions> {

@@ -7,16 +7,19 @@
 export const FIELD = {
   model: { graph: 7 },
   graph: { node: 1, initializer: 5, output: 12, valueInfo: 13 },
-  node: { output: 2, attribute: 5 },
-  attribute: { tensor: 5, graph: 6 },
+  node: { input: 1, output: 2, name: 3, op: 4, attribute: 5 },
+  attribute: { name: 1, number: 3, tensor: 5, graph: 6, numbers: 8, type: 20 },
   tensor: { dims: 1, type: 2, floats: 4, name: 8, raw: 9 },
   valueInfo: { name: 1, type: 2 },
   type: { tensor: 1 },
   tensorType: { shape: 2 },
 } as const;
 
-/** `TensorProto.DataType` of 32-bit floats and of whole numbers from 0 to 255. */
-export const [FLOAT, UINT8] = [1, 2];
+/** `TensorProto.DataType` of 32-bit floats, of whole numbers from 0 to 255 and of those of eight bytes. */
+export const [FLOAT, UINT8, INT64] = [1, 2, 7];
+
+/** `AttributeProto.AttributeType` of a whole number and of several. */
+export const ATTRIBUTE = { number: 2, numbers: 7 } as const;
 
 /** How a part is kept: a number of its own, eight bytes, bytes with their length before, four bytes. */
 export const WIRE = { number: 0, eightBytes: 1, bytes: 2, fourBytes: 5 } as const;
