@@ -1,4 +1,4 @@
-import type { ChairView, DwellView, StepStatus } from '../contract/index.ts';
+import type { ChairView, DwellView, StepId, StepStatus } from '../contract/index.ts';
 import {
   asked,
   nextStep,
@@ -36,9 +36,10 @@ function dwellViews(context: UnitContext, at: number): DwellView[] {
   });
 }
 
-function stepStatus(context: UnitContext, id: ChairView['steps'][number]['id']): StepStatus {
+/** `here` is the step to do, which takes as long to find as all else here. */
+function stepStatus(context: UnitContext, id: StepId, here: StepId | null): StepStatus {
   if (context.dwells.some((dwell) => dwell.step === id)) return 'running';
-  if (nextStep(context) === id) return 'now';
+  if (here === id) return 'now';
   return context.steps[id] ?? 'open';
 }
 
@@ -102,7 +103,7 @@ export function view(state: CaseState, at: number): ChairView {
     steps: order.map((id) => ({
       id,
       title: planStep(context, id)?.title ?? id,
-      status: stepStatus(context, id),
+      status: stepStatus(context, id, here),
     })),
     dwells: Object.keys(state.units).flatMap((tooth) => dwellViews(unitOf(state, tooth), at)),
     clocks: Object.keys(state.units)
