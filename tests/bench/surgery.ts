@@ -124,7 +124,8 @@ export async function saidInRoom(
   const isLoud = (sample: number): boolean => Math.abs(sample) >= peak / 100;
   const speech = said.subarray(Math.max(0, said.findIndex(isLoud)), said.findLastIndex(isLoud) + 1);
   const level = amplitude(SPEECH_DBFS) / rms(speech);
-  const [before, after] = [around.before * RATE, around.after * RATE];
+  const before = Math.round(around.before * RATE);
+  const after = Math.round(around.after * RATE);
   const length = before + speech.length + after;
   return roomSound(length, room, seed).map(
     (sample, index) => sample + (speech[index - before] ?? 0) * level,

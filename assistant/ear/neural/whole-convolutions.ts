@@ -6,6 +6,7 @@
 import { type FreshNode, withNodes } from '../onnx/nodes.ts';
 import { type FreshTensor, onnxTensors } from '../onnx/tensors.ts';
 import { floats, places, steps } from '../onnx/values.ts';
+import type { Bytes } from '../onnx/written.ts';
 import {
   inSteps,
   MOST,
@@ -15,8 +16,6 @@ import {
   stepsOf,
   type Whole,
 } from './whole-numbers.ts';
-
-type Bytes = Uint8Array<ArrayBuffer>;
 
 /** A convolution as the package's graph has it. */
 interface Convolution {

@@ -1,5 +1,6 @@
 /** Nodes that multiply matrices in whole numbers from 0 to 255. */
 import type { FreshNode } from '../onnx/nodes.ts';
+import { FLOAT, UINT8 } from '../onnx/parts.ts';
 import type { FreshTensor } from '../onnx/tensors.ts';
 import { floats, steps } from '../onnx/values.ts';
 
@@ -15,9 +16,6 @@ export const STEP_TENSORS: ReadonlyMap<string, FreshTensor> = new Map([
   // A row of zeroes has steps too.
   [own('least'), floats([1e-9], [])],
 ]);
-
-/** `TensorProto.DataType` of floats and of whole numbers from 0 to 255, as the standard's `Cast` wants it. */
-const [TO_FLOAT, TO_STEPS] = [1, 2];
 
 /** A matrix of whole numbers by the names of its tensors. */
 export interface Whole {
@@ -43,7 +41,7 @@ export const inSteps = (
   { op: 'Div', from: [rows, `${to}.step`], to: [`${to}.divided`] },
   { op: 'Add', from: [`${to}.divided`, own('middle')], to: [`${to}.above`] },
   { op: 'Round', from: [`${to}.above`], to: [`${to}.rounded`] },
-  { op: 'Cast', from: [`${to}.rounded`], to: [to], attributes: { to: TO_STEPS } },
+  { op: 'Cast', from: [`${to}.rounded`], to: [to], attributes: { to: UINT8 } },
 ];
 
 /** What {@link inSteps} makes. */
@@ -60,7 +58,7 @@ export const multiplied = (one: Whole, other: Whole, to: string): readonly Fresh
     from: [one.values, other.values, one.none, other.none],
     to: [`${to}.whole`],
   },
-  { op: 'Cast', from: [`${to}.whole`], to: [`${to}.float`], attributes: { to: TO_FLOAT } },
+  { op: 'Cast', from: [`${to}.whole`], to: [`${to}.float`], attributes: { to: FLOAT } },
   // In this order the runtime sees one operation in all four.
   { op: 'Mul', from: [one.step, other.step], to: [`${to}.worth`] },
   { op: 'Mul', from: [`${to}.float`, `${to}.worth`], to: [to] },

@@ -3,9 +3,8 @@
  * in whole numbers too, but has the runtime unpack it, twice, and multiply floats.
  */
 import { type FreshNode, withNodes } from '../onnx/nodes.ts';
+import type { Bytes } from '../onnx/written.ts';
 import { inSteps, multiplied, STEP_TENSORS, stepsOf, type Whole } from './whole-numbers.ts';
-
-type Bytes = Uint8Array<ArrayBuffer>;
 
 const EMBEDDING = 'model.decoder.embed_tokens.weight';
 /** Its columns are the tokens. */

@@ -6,8 +6,7 @@
 import { z } from 'zod';
 import { FLOAT } from '../../onnx/parts.ts';
 import { type FreshTensor, onnxTensors, withTensors } from '../../onnx/tensors.ts';
-
-type Bytes = Uint8Array<ArrayBuffer>;
+import type { Bytes } from '../../onnx/written.ts';
 
 const LINE_END = 10;
 const LEVELS = 255;
