@@ -123,7 +123,7 @@ export async function decode(
     const except = count === 0 ? END_TOKEN : null;
     const grown = await grow(step, live, walk, prior, finished, except);
     const bestFinished = Math.max(-Infinity, ...[...finished.values()].map(({ score }) => score));
-    live = narrow(grown, bestFinished, count < search.tokens ? search.first : search.then);
+    live = narrow(grown, walk, bestFinished, count < search.tokens ? search.first : search.then);
     const goesOn = live.length > 0;
     if (!free.ended) free = freeStep(free, step, except);
     if (!goesOn) break;
@@ -191,8 +191,13 @@ function extend(path: Live, row: Row, token: number, words: readonly string[]): 
   };
 }
 
-/** The best few, one for each place in the grammar and words so far. */
-function narrow(grown: readonly Live[], bestFinished: number, width: Width): Live[] {
+/** The best few, one for each place in the grammar and words so far; what leads nowhere takes no place. */
+function narrow(
+  grown: readonly Live[],
+  walk: TokenWalk,
+  bestFinished: number,
+  width: Width,
+): Live[] {
   const kept: Live[] = [];
   const seen = new Set<string>();
   const sorted = grown.toSorted(byScore);
@@ -200,6 +205,7 @@ function narrow(grown: readonly Live[], bestFinished: number, width: Width): Liv
   const floor = Math.max(bestFinished - width.behindFinished, best - width.behindBest);
   for (const path of sorted) {
     if (path.score <= floor || kept.length === width.beam) break;
+    if (walk.isDeadEnd(path.state)) continue;
     const key = `${path.state.place} ${path.words.join(' ')}`;
     if (!seen.has(key)) kept.push(path);
     seen.add(key);

@@ -50,6 +50,14 @@ export class TokenWalk {
     return arcs;
   }
 
+  /**
+   * Whether no sentence goes on or ends here: "▁L" begins "Lingual" as the vocabulary cuts it, but where
+   * only "Lantern" may come, which it cuts another way, nothing follows.
+   */
+  isDeadEnd(state: WalkState): boolean {
+    return state.endings.length === 0 && this.arcs(state).length === 0;
+  }
+
   #state(chars: CharState, segment: Segment): WalkState {
     const there = this.#states.get(chars) ?? new Map<Segment, WalkState>();
     this.#states.set(chars, there);
