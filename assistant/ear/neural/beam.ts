@@ -50,6 +50,9 @@ const LEAST_PRIOR = -14;
 /** A token less likely than this (natural logarithm) is not followed. */
 const HOPELESS = -20;
 
+/** For more paths than this a guess takes more time than it saves, being right for one of them. */
+const GUESSED_FOR = 2;
+
 /** One way through the grammar. All sums are natural logarithms. */
 export interface Path {
   readonly words: readonly string[];
@@ -129,20 +132,35 @@ export async function decode(
     if (!goesOn) break;
     const from = live.map(({ row }) => row);
     const next = live.map(({ tokens }) => tokens.at(-1) ?? END_TOKEN);
+    let freeRow = -1;
     if (!free.ended) {
       const last = free.tokens.at(-1) ?? END_TOKEN;
       // Where speech is clear a path of the grammar has the same tokens: one row serves both.
-      let row = from.findIndex((parent, index) => parent === free.row && next[index] === last);
-      if (row === -1) {
-        row = from.push(free.row) - 1;
+      freeRow = from.findIndex((parent, index) => parent === free.row && next[index] === last);
+      if (freeRow === -1) {
+        freeRow = from.push(free.row) - 1;
         next.push(last);
       }
-      free = { ...free, row };
     }
-    step = await network.step(step.memory, from, next);
+    const { guessed } = step;
+    if (guessed !== null && from.every((row, index) => guessed.next[row] === next[index])) {
+      // Of a step that was made already the rows stay where they are.
+      step = guessed.step;
+      continue;
+    }
+    const guess = from.length === live.length ? guessAfter(live, walk) : null;
+    step = await network.step(step.memory, from, next, guess);
+    free = { ...free, row: freeRow };
     live = live.map((path, row) => ({ ...path, row }));
   }
   return { paths: [...finished.values()].toSorted(byScore), free };
+}
+
+/** The tokens that probably come after those of a few paths; null where that is anybody's guess. */
+function guessAfter(live: readonly Live[], walk: TokenWalk): readonly number[] | null {
+  if (live.length > GUESSED_FOR) return null;
+  const guesses = live.map(({ state }) => walk.guess(state));
+  return guesses.every((guess) => guess === null) ? null : guesses.map((one) => one ?? END_TOKEN);
 }
 
 /** All ways on by one token; paths that may end here go to `finished`. */

@@ -93,7 +93,7 @@ class NeuralRecogniser implements Recogniser {
   /** Looks at it once: a wide search is worth its while only where the segment does come. */
   hearAhead(segment: Pcm): Promise<void> {
     return this.#next(async (walk) => {
-      if (segment.length > 0) await this.#firstLook(await this.#soundOf(segment), walk);
+      if (segment.length > 0) await this.#firstLook(await this.#soundOf(segment, walk), walk);
     });
   }
 
@@ -117,7 +117,7 @@ class NeuralRecogniser implements Recogniser {
    */
   async #hear(segment: Pcm, walk: TokenWalk): Promise<Heard | null> {
     if (segment.length === 0) return null;
-    const sound = await this.#soundOf(segment);
+    const sound = await this.#soundOf(segment, walk);
     const first = await this.#firstLook(sound, walk);
     const again =
       first.isWorthAnother &&
@@ -130,12 +130,13 @@ class NeuralRecogniser implements Recogniser {
     return others.length === 0 ? heard : { ...heard, others };
   }
 
-  async #soundOf(whole: Pcm): Promise<Sound> {
+  async #soundOf(whole: Pcm, walk: TokenWalk): Promise<Sound> {
     const segment = whole.subarray(0, LONGEST * SAMPLE_RATE);
     if (this.#sound !== null && isSame(this.#sound.segment, segment)) return this.#sound;
     const prepared = prepare(segment);
     const seconds = prepared.length / SAMPLE_RATE - 2 * QUIET_SECONDS;
-    const begun = await this.#network.begin(await this.#network.encode(prepared));
+    // Under whichever grammar: a guess that is wrong is not asked for.
+    const begun = await this.#network.begin(await this.#network.encode(prepared), walk.beginning);
     this.#sound = { segment, begun, seconds, looks: new Map() };
     return this.#sound;
   }

@@ -30,7 +30,9 @@ export interface Encoded {
 /** Keys and values of what was decoded so far: the decoder's for each row, the encoder's for all. */
 export interface Memory {
   readonly rows: number;
+  /** Tokens remembered, and those there is room for: what comes after the former does not count. */
   readonly length: number;
+  readonly room: number;
   readonly shape: { readonly heads: number; readonly headSize: number };
   readonly decoder: ReadonlyMap<string, Float32Array>;
   readonly encoder: ReadonlyMap<string, ort.Tensor>;
@@ -40,6 +42,8 @@ export interface Memory {
 export interface Step {
   readonly logits: Float32Array;
   readonly memory: Memory;
+  /** The step after this one, if what was guessed comes next: a token for each row. */
+  readonly guessed: { readonly next: readonly number[]; readonly step: Step } | null;
 }
 
 /** The ONNX graphs. Calls must not overlap. */
@@ -70,10 +74,11 @@ export class Network {
     return { hidden };
   }
 
-  /** The first step: one row that holds only the begin token. */
-  async begin(encoded: Encoded): Promise<Step> {
+  /** The first step: one row that holds only the begin token; and further ones, if `guess` comes. */
+  async begin(encoded: Encoded, guess: readonly number[] = []): Promise<Step> {
+    const given = [BEGIN_TOKEN, ...guess];
     const feeds: Feeds = {
-      input_ids: tokens([BEGIN_TOKEN], 1, 1),
+      input_ids: tokens(given, 1, given.length),
       encoder_hidden_states: encoded.hidden,
       use_cache_branch: flag(false),
     };
@@ -82,33 +87,35 @@ export class Network {
     }
     const output = await this.#decoder.run(feeds);
     const encoder = new Map(memoryNames(['encoder']).map((name) => [name, present(output, name)]));
-    const decoder = decoderMemory(output);
-    return {
-      logits: scores(output, 1),
-      memory: { rows: 1, length: 1, shape: SHAPE, encoder, decoder },
-    };
+    return stepsOf(output, [given], 0, encoder);
   }
 
-  /** One more step: row i goes on from row `from[i]` of the memory with token `next[i]`. */
-  async step(memory: Memory, from: readonly number[], next: readonly number[]): Promise<Step> {
+  /**
+   * One more step: row i goes on from row `from[i]` of the memory with token `next[i]`; and one further,
+   * if `guess[i]` comes after it: most of what a step takes it takes for any number of tokens.
+   */
+  async step(
+    memory: Memory,
+    from: readonly number[],
+    next: readonly number[],
+    guess: readonly number[] | null = null,
+  ): Promise<Step> {
     const rows = from.length;
-    const { length } = memory;
+    const given = next.map((token, row) =>
+      guess === null ? [token] : [token, guess[row] ?? token],
+    );
     const feeds: Feeds = {
-      input_ids: tokens(next, rows, 1),
+      input_ids: tokens(given.flat(), rows, guess === null ? 1 : 2),
       // Not looked at once keys and values are given, but the graph wants the input.
       encoder_hidden_states: new ort.Tensor('float32', new Float32Array(HIDDEN), [1, 1, HIDDEN]),
       use_cache_branch: flag(true),
     };
     for (const [name, values] of memory.decoder) {
-      feeds[`past_key_values.${name}`] = state(gather(values, from, memory.rows), rows, length);
+      feeds[`past_key_values.${name}`] = state(gather(values, from, memory), rows, memory.length);
     }
     for (const [name, tensor] of memory.encoder) feeds[`past_key_values.${name}`] = tensor;
     const output = await this.#decoder.run(feeds, STEP_OUTPUTS);
-    const grown = { rows, length: length + 1, shape: SHAPE, encoder: memory.encoder };
-    return {
-      logits: scores(output, rows),
-      memory: { ...grown, decoder: decoderMemory(output) },
-    };
+    return stepsOf(output, given, memory.length, memory.encoder);
   }
 
   /** Frees the graphs. */
@@ -157,11 +164,40 @@ function present(output: ort.InferenceSession.OnnxValueMapType, name: string): o
   return tensor;
 }
 
-function scores(output: ort.InferenceSession.OnnxValueMapType, rows: number): Float32Array {
+/** The steps that one run comes to, from the first: `given` are the tokens of each row, `length` came before. */
+function stepsOf(
+  output: ort.InferenceSession.OnnxValueMapType,
+  given: readonly (readonly number[])[],
+  length: number,
+  encoder: Memory['encoder'],
+): Step {
+  const [rows, count] = [given.length, given[0]?.length ?? 0];
   const logits = floats(output['logits']);
-  if (logits.length !== rows * LOGITS)
-    throw new Error(`the decoder knows ${logits.length / rows} tokens, not the ${LOGITS} kept`);
-  return logits;
+  if (logits.length !== rows * count * LOGITS)
+    throw new Error(
+      `the decoder knows ${logits.length / rows / count} tokens, not the ${LOGITS} kept`,
+    );
+  const decoder = decoderMemory(output);
+  const stepAt = (at: number): Step => ({
+    logits: scoresAt(logits, at, count),
+    memory: { rows, length: length + at + 1, room: length + count, shape: SHAPE, encoder, decoder },
+    guessed:
+      at + 1 === count
+        ? null
+        : { next: given.map((row) => row[at + 1] ?? BEGIN_TOKEN), step: stepAt(at + 1) },
+  });
+  return stepAt(0);
+}
+
+/** Of every row, which has the scores after each of `count` tokens, those after token `at`. */
+function scoresAt(logits: Float32Array, at: number, count: number): Float32Array {
+  if (count === 1) return logits;
+  const own = new Float32Array(logits.length / count);
+  for (let row = 0; row * LOGITS < own.length; row++) {
+    const from = (row * count + at) * LOGITS;
+    own.set(logits.subarray(from, from + LOGITS), row * LOGITS);
+  }
+  return own;
 }
 
 function floats(tensor: ort.Tensor | undefined): Float32Array {
@@ -181,11 +217,16 @@ function state(values: Float32Array, rows: number, length: number): ort.Tensor {
   return new ort.Tensor('float32', values, [rows, HEADS, length, HEAD_SIZE]);
 }
 
-function gather(values: Float32Array, from: readonly number[], rows: number): Float32Array {
-  const size = values.length / rows;
-  const gathered = new Float32Array(from.length * size);
-  from.forEach((row, index) =>
-    gathered.set(values.subarray(row * size, (row + 1) * size), index * size),
-  );
+/** Of each row of `from` what is remembered, without what there was room for besides. */
+function gather(values: Float32Array, from: readonly number[], memory: Memory): Float32Array {
+  const { heads, headSize } = memory.shape;
+  const [room, kept] = [memory.room * headSize, memory.length * headSize];
+  const gathered = new Float32Array(from.length * heads * kept);
+  from.forEach((row, index) => {
+    for (let head = 0; head < heads; head++) {
+      const start = (row * heads + head) * room;
+      gathered.set(values.subarray(start, start + kept), (index * heads + head) * kept);
+    }
+  });
   return gathered;
 }

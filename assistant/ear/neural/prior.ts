@@ -101,7 +101,7 @@ function lastMemory(memory: Memory, row: number): Float32Array {
   names.forEach((name, part) => {
     const values = memory.decoder.get(name) ?? new Float32Array(0);
     for (let head = 0; head < heads; head++) {
-      const from = ((row * heads + head) * memory.length + memory.length - 1) * headSize;
+      const from = ((row * heads + head) * memory.room + memory.length - 1) * headSize;
       own.set(values.subarray(from, from + headSize), (part * heads + head) * headSize);
     }
   });
@@ -133,5 +133,5 @@ function joined(nodes: readonly PriorNode[], like: Memory): Memory {
       });
     }
   });
-  return { ...like, rows: nodes.length, length, decoder };
+  return { ...like, rows: nodes.length, length, room: length, decoder };
 }

@@ -14,12 +14,18 @@ const NOWHERE: Segment = segment();
 /** Figures and stops stand for themselves wherever the grammar lets them. */
 const BESIDE_WORDS = /^[\d%.,!?-]+$/;
 
+const withCapital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
+
+/** The tokens of a word where it begins a sentence; none where a letter of it has none. */
+export const beginningWith = (word: string): readonly number[] =>
+  cut(withCapital(word), true) ?? [];
+
 /** The ways a word of a grammar may be written, case by case, in pieces without a space. */
 export function writtenWays(word: string): readonly string[] {
   const pieces = spellings(word).flatMap(({ text }) => text.split(' '));
   const cased = pieces.flatMap((text) => [
     text,
-    `${text.charAt(0).toUpperCase()}${text.slice(1)}`,
+    withCapital(text),
     // "OK" and the like.
     ...(text.length <= 2 ? [text.toUpperCase()] : []),
   ]);

@@ -1,7 +1,7 @@
 import { CharAutomaton, type CharState } from './char-automaton.ts';
 import { type Grammar, wordsIn, WordAutomaton } from '../../../prompts/grammar/index.ts';
-import { type Segment, Segmentation } from './segmentation.ts';
-import { vocabularyTree, type VocabularyNode } from './vocabulary.ts';
+import { beginningWith, type Segment, Segmentation } from './segmentation.ts';
+import { textOf, vocabularyTree, type VocabularyNode } from './vocabulary.ts';
 
 /** A place in the written form of a grammar's sentences, cut into tokens. Equal places are one object. */
 export interface WalkState {
@@ -25,15 +25,22 @@ interface Reached {
   readonly words: readonly string[];
 }
 
+const FULL_STOP = '.';
+
 /** A grammar as tokens: the character automaton walked together with the vocabulary's tree. */
 export class TokenWalk {
   readonly start: WalkState;
+  /** The first word of the grammar, written as at a beginning: where there is a call sign, that. */
+  readonly beginning: readonly number[];
   readonly #segmentation: Segmentation;
   readonly #arcs = new Map<WalkState, readonly TokenArc[]>();
   readonly #states = new Map<CharState, Map<Segment, WalkState>>();
 
   constructor(grammar: Grammar) {
-    this.#segmentation = new Segmentation(wordsIn(grammar));
+    const words = wordsIn(grammar);
+    const [first] = words;
+    this.#segmentation = new Segmentation(words);
+    this.beginning = first === undefined ? [] : beginningWith(first);
     const { start } = new CharAutomaton(new WordAutomaton(grammar).start);
     this.start = this.#state(start, this.#segmentation.start);
   }
@@ -56,6 +63,15 @@ export class TokenWalk {
    */
   isDeadEnd(state: WalkState): boolean {
     return state.endings.length === 0 && this.arcs(state).length === 0;
+  }
+
+  /** The token that comes next if any does, or that closes a sentence which may end here; null: who knows. */
+  guess(state: WalkState): number | null {
+    const arcs = this.arcs(state);
+    if (state.endings.length > 0)
+      return arcs.find(({ token }) => textOf(token) === FULL_STOP)?.token ?? null;
+    const token = arcs[0]?.token ?? null;
+    return arcs.every((arc) => arc.token === token) ? token : null;
   }
 
   #state(chars: CharState, segment: Segment): WalkState {
