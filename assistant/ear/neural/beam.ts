@@ -118,7 +118,7 @@ export async function decode(
     tokens: [],
     likelihood: 0,
     ended: false,
-    spoken: rowOf(begun.logits, 0, END_TOKEN).norm - rowOf(begun.logits, 0).norm,
+    spoken: rowOf(begun.logits, 0, END_TOKEN).norm,
     row: 0,
   };
   let step = begun;

@@ -38,7 +38,7 @@ export interface Memory {
   readonly encoder: ReadonlyMap<string, ort.Tensor>;
 }
 
-/** Scores for the next token: `rows` times {@link LOGITS} unnormalised logarithms. */
+/** Scores for the next token: `rows` times {@link LOGITS} natural logarithms of probabilities. */
 export interface Step {
   readonly logits: Float32Array;
   readonly memory: Memory;

@@ -10,26 +10,32 @@ export interface Row {
 }
 
 /**
- * Row `index` of a step's scores, with its log-sum-exp; `except` is a token that is out of the
- * question: the others are as likely as they would be if there were none.
+ * Row `index` of a step's scores; `except` is a token that is out of the question: the others are as
+ * likely as they would be if there were none.
  */
 export function rowOf(all: Float32Array, index: number, except: number | null = null): Row {
   const own = all.subarray(index * LOGITS, (index + 1) * LOGITS);
-  const logits = except === null ? own : own.slice();
-  if (except !== null) logits[except] = -Infinity;
-  // Indexed loops: this runs over the whole vocabulary for every row of every step.
+  if (except === null) return { logits: own, norm: 0 };
+  const logits = own.slice();
+  logits[except] = -Infinity;
+  return { logits, norm: logSum(logits) };
+}
+
+/** Natural logarithm of the sum of the exponentials. */
+export function logSum(logits: Float32Array): number {
+  // Indexed loops: there are as many as the vocabulary has tokens.
   let largest = -Infinity;
-  for (let token = 0; token < LOGITS; token++) {
+  for (let token = 0; token < logits.length; token++) {
     const value = logits[token] ?? -Infinity;
     if (value > largest) largest = value;
   }
   let sum = 0;
   const floor = largest - NEGLIGIBLE;
-  for (let token = 0; token < LOGITS; token++) {
+  for (let token = 0; token < logits.length; token++) {
     const value = logits[token] ?? -Infinity;
     if (value > floor) sum += Math.exp(value - largest);
   }
-  return { logits, norm: largest + Math.log(sum) };
+  return largest + Math.log(sum);
 }
 
 /** Natural logarithm of the probability of `token`. */

@@ -1,6 +1,7 @@
 /**
  * The decoder's last product, by the vocabulary's matrix, in whole numbers. The package keeps that matrix
- * in whole numbers too, but has the runtime unpack it, twice, and multiply floats.
+ * in whole numbers too, but has the runtime unpack it, twice, and multiply floats. What comes out are the
+ * logarithms of probabilities.
  */
 import { type FreshNode, withNodes } from '../onnx/nodes.ts';
 import type { Bytes } from '../onnx/written.ts';
@@ -25,7 +26,9 @@ const NODES: readonly FreshNode[] = [
     attributes: { axes: [2], keepdims: 1 },
   },
   ...inSteps(ROWS, ['scores.largest'], 'scores.rows'),
-  ...multiplied(stepsOf('scores.rows'), VOCABULARY, 'logits'),
+  ...multiplied(stepsOf('scores.rows'), VOCABULARY, 'scores.logits'),
+  // In one go, and with the processor's wide registers, instead of row by row afterwards.
+  { op: 'LogSoftmax', from: ['scores.logits'], to: ['logits'], attributes: { axis: 2 } },
 ];
 
 /**
