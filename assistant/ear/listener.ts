@@ -209,7 +209,7 @@ export class Listener {
       const joined = joinSegments(before, segment);
       const both = await this.#decode(joined);
       unheard = joined;
-      if (both && goesBefore(both, heard)) {
+      if (both && isOfSeveralWords(both) && goesBefore(both, heard)) {
         heard = both;
         span = joined;
       }
@@ -332,6 +332,12 @@ function isOneCommand(one: CommandVerdict, other: CommandVerdict): boolean {
 
 const isOutOfTurn = (verdict: Verdict): boolean =>
   verdict.kind === 'ignored' && verdict.why === 'out of turn';
+
+/**
+ * A pause lies between words, not in one: bits of talk put together that come to one word ("Shall ... long
+ * enough", to "stop") hold something else.
+ */
+const isOfSeveralWords = ({ phrase }: Heard): boolean => phrase.includes(' ');
 
 /** True when the joined sound explains the later piece too, or that piece alone said nothing. */
 function goesBefore(joined: Heard, alone: Heard | null): boolean {

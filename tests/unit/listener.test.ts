@@ -136,6 +136,14 @@ describe('a pause inside a command', () => {
     expect(phrase).toBe('it is down');
   });
 
+  it('does not lie in a word: two sounds that together would be one are none', async () => {
+    const listener = listenerOn(new WrittenRecogniser());
+    await listener.hear(segmentOf('st', 1_000, 1_300));
+    const { kind, phrase } = await listener.hear(segmentOf('op', 1_600, 1_900));
+    expect([kind, phrase]).toEqual(['ignored', null]);
+    expect((await listener.hear(segmentOf('stop', 4_000, 4_300))).phrase).toBe('stop');
+  });
+
   it('after a long pause, or when the whole makes no sense, the last piece stands alone', async () => {
     const listener = listenerOn(new WrittenRecogniser());
     listener.addressed(0);
