@@ -22,7 +22,11 @@ const LETTER = 0.075;
 
 /** What separates speech inside the grammar from speech outside it, for the best path. */
 export interface Evidence {
-  /** Log-probability short of the free transcript's, per token; 0 where they agree. */
+  /**
+   * Log-probability short of the free transcript's, per token; 0 where they agree, and where the path is the
+   * likelier: what is written freely takes the likeliest token each time, and of a sound that is no speech
+   * comes to less than a phrase may. That speaks for neither.
+   */
   readonly margin: number;
   /** Log-probability above that of the same words over near-silence, per token. */
   readonly heard: number;
@@ -40,7 +44,7 @@ const BIAS = 0.618;
 export function evidence({ free }: Decoded, best: Path): Evidence {
   const steps = best.tokens.length + 1;
   return {
-    margin: (best.likelihood - free.likelihood) / steps,
+    margin: Math.min(0, best.likelihood - free.likelihood) / steps,
     heard: (best.likelihood - best.prior) / steps,
     spoken: Math.max(LEAST_SPOKEN, free.spoken),
   };
