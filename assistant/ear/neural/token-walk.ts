@@ -30,7 +30,7 @@ const FULL_STOP = '.';
 /** A grammar as tokens: the character automaton walked together with the vocabulary's tree. */
 export class TokenWalk {
   readonly start: WalkState;
-  /** The first word of the grammar, written as at a beginning: where there is a call sign, that. */
+  /** The first word that stands in the grammar's rules, written as at a beginning: the call sign, where there is one. */
   readonly beginning: readonly number[];
   readonly #segmentation: Segmentation;
   readonly #arcs = new Map<WalkState, readonly TokenArc[]>();
