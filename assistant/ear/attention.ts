@@ -2,7 +2,7 @@
  * Who is being spoken to: decides what a segment is held to and what a heard phrase means.
  * Pure; all times are ms on one clock, whichever the caller uses.
  */
-import { PHRASES } from '../../prompts/phrases/index.ts';
+import { isEveryday, PHRASES } from '../../prompts/phrases/index.ts';
 import type { Heard } from './port.ts';
 
 /** A call while it sounds. */
@@ -36,7 +36,8 @@ export interface AttentionOptions {
   readonly stopFrom: number;
   /**
    * Where no call sign is in use, everything said in the room is held to the phrases: outside the
-   * window after a command or a question they count from this confidence on; stops have their own. 0..1
+   * window after a command or a question they count from this confidence on; stops have their own. Those
+   * that people say to each other all day ("that's it") are asked back, unless a call has just ended. 0..1
    */
   readonly freeFrom: number;
   /**
@@ -157,17 +158,20 @@ export function judge(
   if (isTalk && options.callSign === null && isAnswer) return ignored('not addressed');
   // Outside the window it takes more; after the call sign, less.
   const inTalk = stops ? options.stopFrom : options.freeFrom;
+  const isClear = heard.sure && (!isTalk || heard.score >= inTalk);
+  const mayBeTalk =
+    isTalk && !stops && mode === 'free' && isEveryday(phrase) && !answersCall(state, span, options);
   const sure =
-    (heard.sure && (!isTalk || heard.score >= inTalk)) ||
-    (isOrder && !isAnswer && heard.score >= options.addressedFrom);
+    (isClear && !mayBeTalk) || (isOrder && !isAnswer && heard.score >= options.addressedFrom);
   // Talk in the room now and then resembles a phrase; it is no reason to ask anybody anything.
-  if (!sure && !isOrder && mode !== 'open') return ignored('unclear');
+  if (!isClear && !sure && !isOrder && mode !== 'open') return ignored('unclear');
   const next = whenAddressed(state, span.speechEndMs, options);
   if (addressed && phrase === '')
     return heard.sure ? { state: next, verdict: { kind: 'attention' } } : ignored('unclear');
   const counts = addressed || mode === 'open' || mode === 'free' || stops;
   if (!counts) return ignored('not addressed');
-  return { state: next, verdict: { kind: 'command', phrase, sure } };
+  // Asked back, the question opens the window; if it means nothing now, talk has opened none.
+  return { state: mayBeTalk ? state : next, verdict: { kind: 'command', phrase, sure } };
 }
 
 /**
@@ -193,6 +197,16 @@ export function soundingDuring(
       span.speechStartMs <= call.untilMs + options.echoTailMs && span.speechEndMs >= call.fromMs,
   );
 }
+
+/** Whether a call has just ended: what is said then is probably said to it. */
+const answersCall = (
+  state: AttentionState,
+  { speechStartMs }: SpeechSpan,
+  { followUpMs }: AttentionOptions,
+): boolean =>
+  state.sounding.some(
+    ({ untilMs }) => speechStartMs > untilMs && speechStartMs <= untilMs + followUpMs,
+  );
 
 /** Lower-case words: letters, digits, inner apostrophes and hyphens. */
 export function wordsOf(text: string): readonly string[] {

@@ -12,6 +12,7 @@ import {
   TOOTH_TEXTS,
 } from './table.ts';
 
+export { isEveryday } from './everyday.ts';
 export { ELSEWHERE_RULE, grammarFor, wholeGrammar } from './grammar.ts';
 export { MOST_OWN, type OwnPhrase, ownPhraseProblem, tidyWords } from './own.ts';
 export { type Phrase, PHRASES } from './table.ts';

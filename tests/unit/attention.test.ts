@@ -176,6 +176,23 @@ describe('without a call sign', () => {
     expect(hear('cancel that', 1)).toBe('ignored');
   });
 
+  it('what people say to each other all day is asked back, but not after a call or a command', () => {
+    const hear = (phrase: string, state: AttentionState = AT_FIRST): ReturnType<typeof judge> =>
+      judge(state, span(20_000), { phrase, score: 0.9, sure: true }, free);
+    const asked = { kind: 'command', phrase: "that's it", sure: false };
+    const taken = { ...asked, sure: true };
+    expect(hear("that's it")).toEqual({ state: AT_FIRST, verdict: asked });
+    expect(hear("that's it", whenAddressed(AT_FIRST, 15_000, free)).verdict).toEqual(taken);
+    const called = (untilMs: number): AttentionState =>
+      whileSounding(AT_FIRST, { text: 'Cleaner off.', fromMs: 5_000, untilMs }, free);
+    expect(hear("that's it", called(12_000)).verdict).toEqual(taken);
+    expect(hear("that's it", called(11_999)).verdict).toEqual(asked);
+    expect(hear('cleaner off').verdict).toEqual({ ...taken, phrase: 'cleaner off' });
+    expect(
+      judge(AT_FIRST, span(0), { phrase: "that's it", score: 0.6, sure: true }, free).verdict.kind,
+    ).toBe('ignored');
+  });
+
   it('every phrase counts, but only stop while a call sounds', () => {
     expect(
       judge(AT_FIRST, span(0), { phrase: 'seating', score: 1, sure: true }, free).verdict,

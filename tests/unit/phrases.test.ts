@@ -5,6 +5,7 @@ import {
   commandFor,
   ELSEWHERE_RULE,
   grammarFor,
+  isEveryday,
   PHRASES,
   wholeGrammar,
 } from '../../prompts/phrases/index.ts';
@@ -97,6 +98,24 @@ test('words for whatever is due mean the first live step', () => {
     step: 'tooth-etch-rinse',
   });
   expect(commandFor('rinsing', live({ begins: ['silane'] }))).toBeNull();
+});
+
+test('phrases that people say to each other all day are those without a word of the trade', () => {
+  const said = (type: string): string[] =>
+    texts
+      .filter(({ text, phrase }) => isEveryday(text) && phrase.commands[0].type === type)
+      .map(({ text }) => text);
+  expect(said('finish').join(', ')).toBe(
+    "that's it, done with that, it's off, it is off, it's down, it is down, it's home, it is home, it's dry, it is dry",
+  );
+  expect(said('soil')).toEqual(['touched it', 'dropped it']);
+  expect(said('begin')).toEqual(['hold it', 'hold it still']);
+  expect(said('close')).toEqual(['all done']);
+  expect(said('skip')).toEqual([]);
+  // What stops, and an answer in its time, is never asked back: attention sees to that.
+  expect(isEveryday('stop')).toBe(false);
+  for (const text of ["tooth four six that's it", 'mark done', 'cleaner off', 'rinsing now'])
+    expect(isEveryday(text)).toBe(false);
 });
 
 describe('the grammar', () => {
