@@ -13,6 +13,8 @@ const CLEAR = 0.7;
 const HOPELESS = 0.02;
 /** Below this, of {@link Evidence.spoken}, the model would rather have heard nothing at all. */
 const SILENT = Math.log(0.5);
+/** Below this of it noise may have led a narrow search astray, if it is not this sure. */
+const HESITANT = { spoken: -0.1, score: 0.95 };
 
 /** Share of a sound that its words may leave unsaid: with more, more was said than was found. */
 const MUCH_UNSAID = 0.3;
@@ -65,7 +67,14 @@ export const unsaid = (words: readonly string[], seconds: number): number =>
  * Whether a first look is worth a second one, given the confidence it came to (0 for nothing), how
  * likely anything was `spoken` (natural logarithm) and what share of the sound its words leave.
  * Talk that is no command is written freely as what it is, and is let go; where nothing at all would
- * be written, noise hides what was said; and in noise a search is ready to end after the call sign.
+ * be written, noise hides what was said; and in noise a search is ready to end after the call sign, or
+ * loses what was said for another word that it is fairly sure of.
  */
-export const isWorthAnother = (score: number, spoken: number, left: number): boolean =>
-  score < CLEAR ? score >= HOPELESS || spoken < SILENT : left > MUCH_UNSAID;
+export function isWorthAnother(score: number, spoken: number, left: number): boolean {
+  if (score < CLEAR) return score >= HOPELESS || spoken < SILENT;
+  const isLost = spoken < HESITANT.spoken && score < HESITANT.score;
+  return isLost || left > MUCH_UNSAID;
+}
+
+/** Whether what two looks came to is worth other views of the sound: else nothing they say will do. */
+export const isWorthViews = (score: number): boolean => score >= HOPELESS;

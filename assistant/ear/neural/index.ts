@@ -2,12 +2,13 @@
 import { parseJsgf } from '../../../prompts/grammar/index.ts';
 import type { Heard, Pcm, Reading, Recogniser } from '../port.ts';
 import { SAMPLE_RATE } from '../port.ts';
-import { decode, mostTokens, NARROW, type Path, type Search, WIDE } from './beam.ts';
+import { type Decoded, decode, mostTokens, NARROW, type Path, type Search, WIDE } from './beam.ts';
 import {
   ASKED_FROM,
   confidence,
   evidence,
   isWorthAnother,
+  isWorthViews,
   THRESHOLD,
   unsaid,
 } from './confidence.ts';
@@ -16,6 +17,7 @@ import type { CreateNeuralRecogniser } from './options.ts';
 import { Prior } from './prior.ts';
 import { nearSilence, prepare, QUIET_SECONDS } from './prepare.ts';
 import { TokenWalk } from './token-walk.ts';
+import { overViews } from './views.ts';
 
 export type { CreateNeuralRecogniser, NeuralOptions, Weights } from './options.ts';
 
@@ -25,7 +27,7 @@ const KEPT_GRAMMARS = 24;
 const QUIET_PEAK = 1e-3;
 /** A path no further behind the best than this may be what was said, natural logarithm. */
 const CLOSE = 2;
-/** A sound longer than this is talk, not a command, and is searched once: talk must not hold up what follows, seconds. */
+/** A sound longer than this is talk, not a command, and is not searched widely: talk must not hold up what follows, seconds. */
 const LONGEST_AGAIN = 8;
 /** Longest segment heard, seconds; the model was trained on less than 30, commands take fewer. */
 const LONGEST = 20;
@@ -39,19 +41,15 @@ export const createNeuralRecogniser: CreateNeuralRecogniser = async (options) =>
 
 /** What one look at a segment found. */
 interface Look {
-  /** Null when no path through the grammar was found. */
-  readonly phrase: string | null;
-  readonly score: number;
-  /** What paths are compared by: of two searches of one sound the one that found more counts. */
-  readonly found: number;
-  /** Believable ones that come close. */
-  readonly others: readonly Reading[];
+  readonly decoded: Decoded;
   readonly isWorthAnother: boolean;
 }
 
 /** What was made of the sound heard last, so that it is not made again. */
 interface Sound {
   readonly segment: Pcm;
+  /** As the encoder was given it. */
+  readonly prepared: Pcm;
   readonly begun: Step;
   /** Without the quiet around it. */
   readonly seconds: number;
@@ -113,21 +111,32 @@ class NeuralRecogniser implements Recogniser {
   /**
    * Searches narrowly first, and widely where that is neither clear nor hopeless. What a search
    * found by a better path counts, be it less sure: an end after the call sign is always easy to
-   * believe.
+   * believe. And of what both found the likelihoods are taken over several views of the sound.
    */
   async #hear(segment: Pcm, walk: TokenWalk): Promise<Heard | null> {
     if (segment.length === 0) return null;
     const sound = await this.#soundOf(segment, walk);
     const first = await this.#firstLook(sound, walk);
     const again =
-      first.isWorthAnother &&
-      sound.seconds <= LONGEST_AGAIN &&
-      sound.segment.some((sample) => Math.abs(sample) > QUIET_PEAK);
-    const second = again ? await this.#look(sound, walk, WIDE) : first;
-    const { phrase, score, others } = second.found > first.found ? second : first;
-    if (phrase === null || score < Math.min(ASKED_FROM, this.#threshold)) return null;
+      first.isWorthAnother && sound.segment.some((sample) => Math.abs(sample) > QUIET_PEAK);
+    const [best, ...rest] = readings(again ? await this.#again(sound, walk, first) : first.decoded);
+    if (best === undefined || best.score < Math.min(ASKED_FROM, this.#threshold)) return null;
+    const { phrase, score } = best;
+    const others = rest
+      .filter(({ path }) => path.score >= best.path.score - CLOSE)
+      .filter((other) => other.score >= ASKED_FROM)
+      .map((other): Reading => ({ phrase: other.phrase, score: other.score }));
     const heard = { phrase, score, sure: score >= this.#threshold };
     return others.length === 0 ? heard : { ...heard, others };
+  }
+
+  async #again(sound: Sound, walk: TokenWalk, first: Look): Promise<Decoded> {
+    const found =
+      sound.seconds <= LONGEST_AGAIN
+        ? inBoth(first.decoded, (await this.#look(sound, walk, WIDE)).decoded)
+        : first.decoded;
+    const isWorth = isWorthViews(readings(found)[0]?.score ?? 0);
+    return isWorth ? overViews(this.#network, sound.prepared, found) : found;
   }
 
   async #soundOf(whole: Pcm, walk: TokenWalk): Promise<Sound> {
@@ -137,7 +146,7 @@ class NeuralRecogniser implements Recogniser {
     const seconds = prepared.length / SAMPLE_RATE - 2 * QUIET_SECONDS;
     // Under whichever grammar: a guess that is wrong is not asked for.
     const begun = await this.#network.begin(await this.#network.encode(prepared), walk.beginning);
-    this.#sound = { segment, begun, seconds, looks: new Map() };
+    this.#sound = { segment, prepared, begun, seconds, looks: new Map() };
     return this.#sound;
   }
 
@@ -149,32 +158,36 @@ class NeuralRecogniser implements Recogniser {
     return look;
   }
 
-  /** The likeliest phrase of a sound, and how sure it is, however little that may be. */
   async #look({ begun, seconds }: Sound, walk: TokenWalk, search: Search): Promise<Look> {
     const steps = mostTokens(seconds);
     const decoded = await decode(this.#network, begun, walk, this.#prior, steps, search);
-    const [best, ...rest] = decoded.paths;
+    const [best] = readings(decoded);
     const { spoken } = decoded.free;
-    if (best === undefined || best.words.length === 0) {
-      const isWorth = isWorthAnother(0, spoken, 1);
-      return { phrase: null, score: 0, found: -Infinity, others: [], isWorthAnother: isWorth };
-    }
-    const read = (path: Path): Reading => ({
-      phrase: path.words.join(' '),
-      score: confidence(evidence(decoded, path)),
-    });
-    const { phrase, score } = read(best);
-    return {
-      phrase,
-      score,
-      found: best.score,
-      others: rest
-        .filter((path) => path.score >= best.score - CLOSE)
-        .map(read)
-        .filter((other) => other.score >= ASKED_FROM),
-      isWorthAnother: isWorthAnother(score, spoken, unsaid(best.words, seconds)),
-    };
+    const left = best === undefined ? 1 : unsaid(best.path.words, seconds);
+    return { decoded, isWorthAnother: isWorthAnother(best?.score ?? 0, spoken, left) };
   }
+}
+
+/** Phrases that were found, the likeliest first, and how sure of each to be, however little that may be. */
+function readings(decoded: Decoded): readonly (Reading & { readonly path: Path })[] {
+  const [best] = decoded.paths;
+  // Where the best path has no words, nothing was found.
+  if (best === undefined || best.words.length === 0) return [];
+  return decoded.paths.map((path) => ({
+    phrase: path.words.join(' '),
+    score: confidence(evidence(decoded, path)),
+    path,
+  }));
+}
+
+/** What two searches of one sound found, the better path of each phrase. */
+function inBoth(narrow: Decoded, wide: Decoded): Decoded {
+  const paths = new Map<string, Path>();
+  for (const path of [...narrow.paths, ...wide.paths].toSorted((a, b) => b.score - a.score)) {
+    const phrase = path.words.join(' ');
+    if (!paths.has(phrase)) paths.set(phrase, path);
+  }
+  return { ...wide, paths: [...paths.values()] };
 }
 
 const isSame = (one: Pcm, other: Pcm): boolean =>

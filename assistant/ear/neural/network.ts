@@ -100,12 +100,39 @@ export class Network {
     next: readonly number[],
     guess: readonly number[] | null = null,
   ): Promise<Step> {
-    const rows = from.length;
     const given = next.map((token, row) =>
       guess === null ? [token] : [token, guess[row] ?? token],
     );
+    const output = await this.#decoder.run(this.#cached(memory, from, given), STEP_OUTPUTS);
+    return stepsOf(output, given, memory.length, memory.encoder);
+  }
+
+  /**
+   * Scores after each token of several transcripts, all in one run: of each row of tokens, from the one
+   * row of `memory` on, as many times {@link LOGITS} as the longest has tokens.
+   */
+  async follow(memory: Memory, transcripts: readonly (readonly number[])[]): Promise<Float32Array> {
+    const rows = transcripts.length;
+    const length = Math.max(...transcripts.map((own) => own.length));
+    const given = transcripts.map((own) =>
+      Array.from({ length }, (_, at) => own[at] ?? BEGIN_TOKEN),
+    );
+    const output = await this.#decoder.run(
+      this.#cached(
+        memory,
+        Array.from({ length: rows }, () => 0),
+        given,
+      ),
+      ['logits'],
+    );
+    return floats(output['logits']);
+  }
+
+  /** What the decoder is given: row i goes on from row `from[i]` of the memory with the tokens `given[i]`. */
+  #cached(memory: Memory, from: readonly number[], given: readonly (readonly number[])[]): Feeds {
+    const rows = from.length;
     const feeds: Feeds = {
-      input_ids: tokens(given.flat(), rows, guess === null ? 1 : 2),
+      input_ids: tokens(given.flat(), rows, given[0]?.length ?? 0),
       // Not looked at once keys and values are given, but the graph wants the input.
       encoder_hidden_states: new ort.Tensor('float32', new Float32Array(HIDDEN), [1, 1, HIDDEN]),
       use_cache_branch: flag(true),
@@ -114,8 +141,7 @@ export class Network {
       feeds[`past_key_values.${name}`] = state(gather(values, from, memory), rows, memory.length);
     }
     for (const [name, tensor] of memory.encoder) feeds[`past_key_values.${name}`] = tensor;
-    const output = await this.#decoder.run(feeds, STEP_OUTPUTS);
-    return stepsOf(output, given, memory.length, memory.encoder);
+    return feeds;
   }
 
   /** Frees the graphs. */
