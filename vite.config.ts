@@ -36,6 +36,8 @@ export default defineConfig({
     outDir: here('dist'),
     emptyOutDir: true,
     target: 'chrome120',
+    // Every browser of that age preloads modules by itself.
+    modulePreload: { polyfill: false },
     // Inlined assets would be data: URLs, which the recogniser's workers cannot cache.
     assetsInlineLimit: 0,
     license: { fileName: 'licences.md' },
