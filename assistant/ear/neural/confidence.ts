@@ -13,7 +13,10 @@ const CLEAR = 0.7;
 const HOPELESS = 0.02;
 /** Below this, of {@link Evidence.spoken}, the model would rather have heard nothing at all. */
 const SILENT = Math.log(0.5);
-/** Below this of it noise may have led a narrow search astray, if it is not this sure. */
+/**
+ * Where {@link Evidence.spoken} is below `spoken`, noise may have led a narrow search astray: it is believed
+ * from `score` on. Measured: `docs/hearing.md`, "Several views".
+ */
 const HESITANT = { spoken: -0.1, score: 0.95 };
 
 /** Share of a sound that its words may leave unsaid: with more, more was said than was found. */
@@ -76,5 +79,5 @@ export function isWorthAnother(score: number, spoken: number, left: number): boo
   return isLost || left > MUCH_UNSAID;
 }
 
-/** Whether what two looks came to is worth other views of the sound: else nothing they say will do. */
+/** Whether what was found at this confidence is worth other views of the sound: none makes the hopeless believable. */
 export const isWorthViews = (score: number): boolean => score >= HOPELESS;

@@ -17,7 +17,7 @@ import type { CreateNeuralRecogniser } from './options.ts';
 import { Prior } from './prior.ts';
 import { nearSilence, prepare, QUIET_SECONDS } from './prepare.ts';
 import { TokenWalk } from './token-walk.ts';
-import { overViews } from './views.ts';
+import { overViews } from './sound-views.ts';
 
 export type { CreateNeuralRecogniser, NeuralOptions, Weights } from './options.ts';
 

@@ -6,7 +6,7 @@ import { createNeuralRecogniser } from '../../assistant/ear/neural/index.ts';
 import { LOGITS, Network } from '../../assistant/ear/neural/network.ts';
 import { prepare } from '../../assistant/ear/neural/prepare.ts';
 import { cutText } from '../../assistant/ear/neural/vocabulary.ts';
-import { overViews } from '../../assistant/ear/neural/views.ts';
+import { overViews } from '../../assistant/ear/neural/sound-views.ts';
 import { loadNeuralWeights } from '../../assistant/ear/neural/weights-node.ts';
 import { saidInRoom, stateLines } from '../bench/surgery.ts';
 import { speak } from '../speech/index.ts';
