@@ -33,6 +33,12 @@ export const WIDE: Search = {
   first: { beam: 60, behindBest: 8, behindFinished: 24 },
   then: { beam: 10, behindBest: 5.5, behindFinished: 24 },
 };
+const deep: Width = { beam: 16, behindBest: 8, behindFinished: 16 };
+/**
+ * In a long sentence noise hides a word in its middle: of two paths as long in tokens, the one that left
+ * the word out has come further in the sound, and looks better until both have come to their ends.
+ */
+export const DEEP: Search = { tokens: 0, first: deep, then: deep };
 /** Tokens a second that the quickest speech may come to, and those any segment may have. */
 const TOKENS_PER_SECOND = 10;
 const TOKENS_AT_LEAST = 4;

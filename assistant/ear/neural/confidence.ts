@@ -19,6 +19,9 @@ const SILENT = Math.log(0.5);
  */
 const HESITANT = { spoken: -0.1, score: 0.95 };
 
+/** A path this far behind the free transcript, natural logarithm, over all its tokens, is searched for anew. */
+const FAR = 6;
+
 /** Share of a sound that its words may leave unsaid: with more, more was said than was found. */
 const MUCH_UNSAID = 0.3;
 /** Seconds of quiet that a segment holds, and those a letter takes when it is said slowly. */
@@ -78,6 +81,13 @@ export function isWorthAnother(score: number, spoken: number, left: number): boo
   const isLost = spoken < HESITANT.spoken && score < HESITANT.score;
   return isLost || left > MUCH_UNSAID;
 }
+
+/**
+ * Whether `best` may have lost a word on the way: it stays so far behind what would be written freely that
+ * a better path may be there, be it believable as it is.
+ */
+export const hasLost = ({ free }: Decoded, best: Path, score: number): boolean =>
+  isWorthViews(score) && free.likelihood - best.likelihood > FAR;
 
 /** Whether what was found at this confidence is worth other views of the sound: none makes the hopeless believable. */
 export const isWorthViews = (score: number): boolean => score >= HOPELESS;

@@ -2,11 +2,21 @@
 import { parseJsgf } from '../../../prompts/grammar/index.ts';
 import type { Heard, Pcm, Reading, Recogniser } from '../port.ts';
 import { SAMPLE_RATE } from '../port.ts';
-import { type Decoded, decode, mostTokens, NARROW, type Path, type Search, WIDE } from './beam.ts';
+import {
+  DEEP,
+  type Decoded,
+  decode,
+  mostTokens,
+  NARROW,
+  type Path,
+  type Search,
+  WIDE,
+} from './beam.ts';
 import {
   ASKED_FROM,
   confidence,
   evidence,
+  hasLost,
   isWorthAnother,
   isWorthViews,
   THRESHOLD,
@@ -28,7 +38,7 @@ const QUIET_PEAK = 1e-3;
 /** A path no further behind the best than this may be what was said, natural logarithm. */
 const CLOSE = 2;
 /** A sound longer than this is talk, not a command, and is not searched widely: talk must not hold up what follows, seconds. */
-const LONGEST_AGAIN = 8;
+const LONGEST_WIDE = 8;
 /** Longest segment heard, seconds; the model was trained on less than 30, commands take fewer. */
 const LONGEST = 20;
 
@@ -42,7 +52,8 @@ export const createNeuralRecogniser: CreateNeuralRecogniser = async (options) =>
 /** What one look at a segment found. */
 interface Look {
   readonly decoded: Decoded;
-  readonly isWorthAnother: boolean;
+  /** Neither clear nor hopeless, or believable in noise alone. */
+  readonly isUnclear: boolean;
 }
 
 /** What was made of the sound heard last, so that it is not made again. */
@@ -109,7 +120,8 @@ class NeuralRecogniser implements Recogniser {
   }
 
   /**
-   * Searches narrowly first, and widely where that is neither clear nor hopeless. What a search
+   * Searches narrowly first, widely where that is neither clear nor hopeless, and deeply where what was found
+   * may have lost a word. What a search
    * found by a better path counts, be it less sure: an end after the call sign is always easy to
    * believe. And of what both found the likelihoods are taken over several views of the sound.
    */
@@ -118,7 +130,8 @@ class NeuralRecogniser implements Recogniser {
     const sound = await this.#soundOf(segment, walk);
     const first = await this.#firstLook(sound, walk);
     const again =
-      first.isWorthAnother && sound.segment.some((sample) => Math.abs(sample) > QUIET_PEAK);
+      (first.isUnclear || isBehind(first.decoded)) &&
+      sound.segment.some((sample) => Math.abs(sample) > QUIET_PEAK);
     const [best, ...rest] = readings(again ? await this.#again(sound, walk, first) : first.decoded);
     if (best === undefined || best.score < Math.min(ASKED_FROM, this.#threshold)) return null;
     const { phrase, score } = best;
@@ -131,10 +144,12 @@ class NeuralRecogniser implements Recogniser {
   }
 
   async #again(sound: Sound, walk: TokenWalk, first: Look): Promise<Decoded> {
-    const found =
-      sound.seconds <= LONGEST_AGAIN
-        ? inBoth(first.decoded, (await this.#look(sound, walk, WIDE)).decoded)
-        : first.decoded;
+    let found = first.decoded;
+    const search = async (how: Search): Promise<void> => {
+      found = inBoth(found, (await this.#look(sound, walk, how)).decoded);
+    };
+    if (first.isUnclear && sound.seconds <= LONGEST_WIDE) await search(WIDE);
+    if (isBehind(found)) await search(DEEP);
     const isWorth = isWorthViews(readings(found)[0]?.score ?? 0);
     return isWorth ? overViews(this.#network, sound.prepared, found) : found;
   }
@@ -164,7 +179,7 @@ class NeuralRecogniser implements Recogniser {
     const [best] = readings(decoded);
     const { spoken } = decoded.free;
     const left = best === undefined ? 1 : unsaid(best.path.words, seconds);
-    return { decoded, isWorthAnother: isWorthAnother(best?.score ?? 0, spoken, left) };
+    return { decoded, isUnclear: isWorthAnother(best?.score ?? 0, spoken, left) };
   }
 }
 
@@ -178,6 +193,11 @@ function readings(decoded: Decoded): readonly (Reading & { readonly path: Path }
     score: confidence(evidence(decoded, path)),
     path,
   }));
+}
+
+function isBehind(decoded: Decoded): boolean {
+  const [best] = readings(decoded);
+  return best !== undefined && hasLost(decoded, best.path, best.score);
 }
 
 /** What two searches of one sound found, the better path of each phrase. */
