@@ -21,7 +21,7 @@ from encoder import Encoder, keys_and_values
 from room import RATE, Rooms
 
 RANK, KERNEL_RANK = 32, 32
-LONGEST, SHORTEST = 5 * RATE, RATE // 5
+SHORTEST = RATE // 5
 # As assistant/ear/neural/beam.ts has it: how many tokens a sound may hold.
 TOKENS_A_SECOND, TOKENS_AT_LEAST = 10, 4
 # Of what the decoder expects only so many tokens are kept: the rest together is next to nothing.
@@ -38,10 +38,29 @@ options.add_argument("--batch", type=int, default=8)
 options.add_argument("--share", type=float, default=0.55, help="of natural speech, if any")
 options.add_argument("--far", type=float, default=1.0, help="weight of the distance")
 options.add_argument("--said", type=float, default=0.4, help="share of what was really said, if known")
+options.add_argument("--longest", type=float, default=5, help="seconds of a clip")
+options.add_argument("--joined", type=int, default=0, help="pieces of natural speech put together")
 options.add_argument("--seed", type=int, default=1)
 chosen = options.parse_args()
 torch.manual_seed(chosen.seed)
 torch.set_num_threads(1)
+LONGEST = int(chosen.longest * RATE)
+
+
+def joined(pieces, count):
+    """Longer talk: pieces that follow each other, often of one voice, with a little quiet between."""
+    choose = np.random.default_rng(chosen.seed + 3)
+    made = []
+    while len(made) < count:
+        at = choose.integers(len(pieces))
+        most = choose.uniform(0.5, 1) * LONGEST
+        parts = [pieces[at]]
+        while at + 1 < len(pieces) and sum(map(len, parts)) + len(pieces[at + 1]) < most:
+            at += 1
+            parts += [np.zeros(int(choose.uniform(0.05, 0.5) * RATE), np.int16), pieces[at]]
+        if len(parts) > 1 and sum(map(len, parts)) <= LONGEST:
+            made.append(np.concatenate(parts))
+    return made
 
 
 def clips(folder):
@@ -118,6 +137,10 @@ def produce(rooms, known, teacher, queue):
 def main():
     folders = [folder for folder in (chosen.synthetic, chosen.natural) if folder]
     found, known = zip(*(clips(folder) for folder in folders))
+    if chosen.joined:
+        longer = joined(found[-1], chosen.joined)
+        found[-1].extend(longer)
+        known[-1].extend([None] * len(longer))
     clatter = len(found) > 1
     for folder, kind, tokens in zip(folders, found, known):
         texts = sum(one is not None for one in tokens)
