@@ -1,9 +1,5 @@
 /** The weights out of what `confidence.ts` collected, and what they do at several thresholds. */
-import {
-  confidence,
-  type Evidence,
-  isWorthAnother,
-} from '../../assistant/ear/neural/confidence.ts';
+import { confidence, type Evidence, isUnclear } from '../../assistant/ear/neural/confidence.ts';
 import { fitted } from './logistic.ts';
 
 export interface Look {
@@ -42,7 +38,7 @@ function decided({ looks }: Row, scoring: (found: Evidence) => number) {
   const { narrow, wide } = looks;
   const score = ({ evidence }: Look): number => (evidence === null ? 0 : scoring(evidence));
   const first = score(narrow);
-  const again = isWorthAnother(first, narrow.spoken, narrow.unsaid);
+  const again = isUnclear(first, narrow.spoken, narrow.unsaid);
   const look = again && wide.found > narrow.found ? wide : narrow;
   return { isRight: look.isRight, score: score(look), again };
 }

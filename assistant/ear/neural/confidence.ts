@@ -76,7 +76,7 @@ export const unsaid = (words: readonly string[], seconds: number): number =>
  * be written, noise hides what was said; and in noise a search is ready to end after the call sign, or
  * loses what was said for another word that it is fairly sure of.
  */
-export function isWorthAnother(score: number, spoken: number, left: number): boolean {
+export function isUnclear(score: number, spoken: number, left: number): boolean {
   if (score < CLEAR) return score >= HOPELESS || spoken < SILENT;
   const isLost = spoken < HESITANT.spoken && score < HESITANT.score;
   return isLost || left > MUCH_UNSAID;

@@ -17,7 +17,7 @@ import {
   confidence,
   evidence,
   hasLost,
-  isWorthAnother,
+  isUnclear,
   isWorthViews,
   THRESHOLD,
   unsaid,
@@ -120,10 +120,10 @@ class NeuralRecogniser implements Recogniser {
   }
 
   /**
-   * Searches narrowly first, widely where that is neither clear nor hopeless, and deeply where what was found
-   * may have lost a word. What a search
-   * found by a better path counts, be it less sure: an end after the call sign is always easy to
-   * believe. And of what both found the likelihoods are taken over several views of the sound.
+   * Searches narrowly first, widely where that is neither clear nor hopeless, and deeply where what was
+   * found may have lost a word. What a search found by a better path counts, be it less sure: an end
+   * after the call sign is always easy to believe. And of what they found the likelihoods are taken over
+   * several views of the sound.
    */
   async #hear(segment: Pcm, walk: TokenWalk): Promise<Heard | null> {
     if (segment.length === 0) return null;
@@ -179,7 +179,7 @@ class NeuralRecogniser implements Recogniser {
     const [best] = readings(decoded);
     const { spoken } = decoded.free;
     const left = best === undefined ? 1 : unsaid(best.path.words, seconds);
-    return { decoded, isUnclear: isWorthAnother(best?.score ?? 0, spoken, left) };
+    return { decoded, isUnclear: isUnclear(best?.score ?? 0, spoken, left) };
   }
 }
 
