@@ -28,7 +28,7 @@ describe('a sentence of which a quick search loses the middle', () => {
     expect(heard?.phrase).toBe(SAID);
   });
 
-  test('is one whose path stays far behind what is written freely, and not hopeless', () => {
+  test('is told by how far its path stays behind what is written freely, if it is not hopeless', () => {
     const path = { words: ['pass'], tokens: [5], score: 0, likelihood: -20, prior: -30 };
     const free = { tokens: [5], likelihood: -13, ended: true, spoken: 0 };
     const found = { paths: [path], free };

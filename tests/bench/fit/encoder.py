@@ -17,6 +17,8 @@ MODEL = (
 )
 HEADS, HEAD = 8, 36
 ROTATED = 32
+# As assistant/ear/neural/fit/fit.ts has it: a factor is kept as whole numbers from -127 to 127.
+STEPS = 127
 # The file names its matrices by number: of each layer those for queries, keys, values, output and
 # the two of the feed-forward part.
 MATRICES = [

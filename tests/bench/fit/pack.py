@@ -11,9 +11,8 @@ import sys
 import numpy as np
 import torch
 
-from encoder import ENCODER, MATRICES, MODEL, Encoder
+from encoder import ENCODER, MATRICES, MODEL, STEPS, Encoder
 
-STEPS = 127
 CONV1_RANK = 96
 
 

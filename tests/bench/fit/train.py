@@ -48,7 +48,7 @@ LONGEST = int(chosen.longest * RATE)
 
 
 def joined(pieces, count):
-    """Longer talk: pieces that follow each other, often of one voice, with a little quiet between."""
+    """Longer talk: pieces that follow each other in the folder, with a little quiet between."""
     choose = np.random.default_rng(chosen.seed + 3)
     made = []
     while len(made) < count:

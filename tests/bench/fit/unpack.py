@@ -9,10 +9,7 @@ import sys
 import numpy as np
 import torch
 
-from encoder import MATRICES, Encoder
-
-# As fit.ts has it: a factor is kept as whole numbers from -127 to 127.
-STEPS = 127
+from encoder import MATRICES, STEPS, Encoder
 
 header, _, payload = open(sys.argv[1], "rb").read().partition(b"\n")
 header = json.loads(header)
