@@ -49,6 +49,7 @@ const here = (url: string): string => new URL(url, location.href).href;
 /** What the recogniser's worker loads; all of it from this machine. */
 const ENGINE: NeuralOptions = {
   encoder: here(NEURAL_WEIGHTS.encoder),
+  givenEncoder: here(NEURAL_WEIGHTS.givenEncoder),
   decoder: here(NEURAL_WEIGHTS.decoder),
   wasm: { wasm: here(ONNX_RUNTIME.wasm), mjs: here(ONNX_RUNTIME.mjs) },
 };

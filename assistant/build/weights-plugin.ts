@@ -1,10 +1,15 @@
 import type { ServerResponse } from 'node:http';
 import type { Plugin } from 'vite';
-import { loadFittedEncoder, loadTrimmedDecoder } from '../ear/neural/weights-node.ts';
+import {
+  loadFittedEncoder,
+  loadPlainEncoder,
+  loadTrimmedDecoder,
+} from '../ear/neural/weights-node.ts';
 
 /** Weights that are made of a package's, by the name that they are imported under. */
 const MADE: Readonly<Record<string, () => Promise<Uint8Array>>> = {
   'encoder_fitted.onnx': loadFittedEncoder,
+  'encoder_plain.onnx': loadPlainEncoder,
   'decoder_trimmed.onnx': loadTrimmedDecoder,
 };
 
@@ -15,8 +20,8 @@ async function answer(response: ServerResponse, make: () => Promise<Uint8Array>)
 }
 
 /**
- * Gives the address of the recogniser's encoder and decoder to whoever imports
- * `encoder_fitted.onnx?url` or `decoder_trimmed.onnx?url`: a file of the build with its content's
+ * Gives the address of the recogniser's encoders and decoder to whoever imports
+ * `encoder_fitted.onnx?url`, `encoder_plain.onnx?url` or `decoder_trimmed.onnx?url`: a file of the build with its content's
  * hash in its name, or what the developing server answers.
  */
 export function weights(): Plugin {

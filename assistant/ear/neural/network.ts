@@ -22,7 +22,10 @@ type Feeds = Record<string, ort.Tensor>;
 /** What a step asks of the decoder: it would copy out the encoder's keys and values each time. */
 const STEP_OUTPUTS = ['logits', ...memoryNames(['decoder']).map((name) => `present.${name}`)];
 
-/** What the encoder made of one segment. */
+/** Which of the encoders hears: the one fitted to rooms, or the package's own. */
+export type Hearer = 'fitted' | 'given';
+
+/** What an encoder made of one segment. */
 export interface Encoded {
   readonly hidden: ort.Tensor;
 }
@@ -48,11 +51,14 @@ export interface Step {
 
 /** The ONNX graphs. Calls must not overlap. */
 export class Network {
-  readonly #encoder: ort.InferenceSession;
+  readonly #encoders: Readonly<Record<Hearer, ort.InferenceSession>>;
   readonly #decoder: ort.InferenceSession;
 
-  private constructor(encoder: ort.InferenceSession, decoder: ort.InferenceSession) {
-    this.#encoder = encoder;
+  private constructor(
+    encoders: Readonly<Record<Hearer, ort.InferenceSession>>,
+    decoder: ort.InferenceSession,
+  ) {
+    this.#encoders = encoders;
     this.#decoder = decoder;
   }
 
@@ -60,15 +66,16 @@ export class Network {
   static async load(options: NeuralOptions): Promise<Network> {
     configure(options);
     // The larger first: the runtime's memory never shrinks, and what the decoder's file took while
-    // it was read is room enough for the encoder.
+    // it was read is room enough for the encoders.
     const decoder = await session(options.decoder);
-    return new Network(await session(options.encoder), decoder);
+    const fitted = await session(options.encoder);
+    return new Network({ fitted, given: await session(options.givenEncoder) }, decoder);
   }
 
   /** Encodes a segment of at least 0.1 s. */
-  async encode(segment: Pcm): Promise<Encoded> {
+  async encode(segment: Pcm, by: Hearer = 'fitted'): Promise<Encoded> {
     const input = new ort.Tensor('float32', segment, [1, segment.length]);
-    const output = await this.#encoder.run({ input_values: input });
+    const output = await this.#encoders[by].run({ input_values: input });
     const hidden = output['last_hidden_state'];
     if (hidden === undefined) throw new Error('the encoder gave no last_hidden_state');
     return { hidden };
@@ -146,7 +153,8 @@ export class Network {
 
   /** Frees the graphs. */
   async close(): Promise<void> {
-    await this.#encoder.release();
+    await this.#encoders.fitted.release();
+    await this.#encoders.given.release();
     await this.#decoder.release();
   }
 }

@@ -7,6 +7,8 @@ export type Weights = Uint8Array | URL | string;
 export interface NeuralOptions {
   /** Weights of the encoder fitted to rooms (`fit/fit.ts`), ONNX. */
   readonly encoder: Weights;
+  /** The encoder as the package has it, which hears some of what the fitted one does not, ONNX. */
+  readonly givenEncoder: Weights;
   /** Merged decoder weights (first step and cached steps in one graph), ONNX. */
   readonly decoder: Weights;
   /**

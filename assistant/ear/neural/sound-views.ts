@@ -5,7 +5,7 @@
  */
 import type { Pcm } from '../port.ts';
 import type { Decoded, Path } from './beam.ts';
-import { LOGITS, type Network, type Step } from './network.ts';
+import { type Hearer, LOGITS, type Network, type Step } from './network.ts';
 import { logProbability, rowOf } from './scores.ts';
 import { END_TOKEN } from './vocabulary.ts';
 
@@ -43,49 +43,103 @@ const faster = (sound: Pcm): Pcm =>
 const VIEWS = [later, faster];
 
 /**
- * What a search of `sound` found, `decoded`, with likelihoods that are the means over it and its views;
- * only what comes close to the best path is kept.
+ * The encoder fitted to rooms hears more than the package's own beside a suction, and now and then less in
+ * other noise. The one counts more to which the sound is the clearer: so much ahead by its best path, natural
+ * logarithm, it counts e times the other. Measured: `docs/hearing.md`, "Two encoders".
+ */
+const CLEARER = 3;
+/** This far behind in the sound alone, the package's own has no say, and its other views are not taken. */
+const NO_SAY = 6;
+
+type Transcript = Pick<Path, 'tokens' | 'likelihood'> & { readonly ended?: boolean };
+
+/** What one view of a sound is to one encoder, or the mean of several. */
+interface Seen {
+  /** How likely each transcript is. */
+  readonly likelihoods: readonly number[];
+  /** How likely anything was said at all. */
+  readonly spoken: number;
+}
+
+/**
+ * What a search of `sound` found, `decoded`, with likelihoods that are the means over it and its views,
+ * and over two encoders; only what comes close to the best path is kept.
  */
 export async function overViews(network: Network, sound: Pcm, decoded: Decoded): Promise<Decoded> {
   const { free } = decoded;
   const best = decoded.paths[0]?.score ?? -Infinity;
   const near = decoded.paths.filter(({ score }) => score >= best - BEHIND).slice(0, MOST);
   if (near.length === 0) return decoded;
-  const seen: { readonly rows: readonly number[]; readonly spoken: number }[] = [];
-  for (const view of VIEWS) {
-    const begun = await network.begin(await network.encode(view(sound)));
-    const rows = await likelihoods(network, begun, [...near, free]);
-    seen.push({ rows, spoken: rowOf(begun.logits, 0, END_TOKEN).norm });
+  const all: readonly Transcript[] = [...near, free];
+  const own = { likelihoods: all.map(({ likelihood }) => likelihood), spoken: free.spoken };
+  const fitted = await meanOver(network, sound, all, 'fitted', own);
+  const scored = ({ likelihoods }: Seen): readonly Path[] =>
+    near.map((path, row): Path => {
+      const likelihood = likelihoods[row] ?? path.likelihood;
+      return { ...path, likelihood, score: path.score + likelihood - path.likelihood };
+    });
+  const ahead = (given: Seen): number => bestOf(scored(fitted)) - bestOf(scored(given));
+  const alone = await look(network, sound, all, 'given');
+  let seen = fitted;
+  if (ahead(alone) < NO_SAY) {
+    const given = await meanOver(network, sound, all, 'given', alone);
+    seen = mean([fitted, given], [1, Math.exp(-ahead(given) / CLEARER)]);
   }
-  const mean = (own: number, others: readonly number[]): number =>
-    others.reduce((sum, one) => sum + one, own) / (others.length + 1);
-  const likelihood = ({ likelihood: own }: { readonly likelihood: number }, row: number): number =>
-    mean(
-      own,
-      seen.map(({ rows }) => rows[row] ?? own),
-    );
-  const paths = near.map((path, row): Path => {
-    const all = likelihood(path, row);
-    return { ...path, likelihood: all, score: path.score + all - path.likelihood };
-  });
   return {
-    paths: paths.toSorted((one, other) => other.score - one.score),
+    paths: scored(seen).toSorted((one, other) => other.score - one.score),
     free: {
       ...free,
-      likelihood: likelihood(free, near.length),
-      spoken: mean(
-        free.spoken,
-        seen.map(({ spoken }) => spoken),
-      ),
+      likelihood: seen.likelihoods[near.length] ?? free.likelihood,
+      spoken: seen.spoken,
     },
   };
 }
 
+const bestOf = (paths: readonly Path[]): number => Math.max(...paths.map(({ score }) => score));
+
+/** The mean over a sound, which was `seen`, and its views. */
+async function meanOver(
+  network: Network,
+  sound: Pcm,
+  transcripts: readonly Transcript[],
+  by: Hearer,
+  seen: Seen,
+): Promise<Seen> {
+  const views = [seen];
+  for (const view of VIEWS) views.push(await look(network, view(sound), transcripts, by));
+  return mean(views);
+}
+
+/** The mean of looks at the same transcripts, each as often as its weight says. */
+function mean(looks: readonly Seen[], weights: readonly number[] = looks.map(() => 1)): Seen {
+  const total = weights.reduce((sum, weight) => sum + weight, 0);
+  const of = (value: (one: Seen) => number): number =>
+    looks.reduce((sum, one, at) => sum + (value(one) * (weights[at] ?? 0)) / total, 0);
+  return {
+    likelihoods: (looks[0]?.likelihoods ?? []).map((_, row) =>
+      of(({ likelihoods }) => likelihoods[row] ?? 0),
+    ),
+    spoken: of(({ spoken }) => spoken),
+  };
+}
+
+/** One run of an encoder and one of the decoder, over all transcripts at once. */
+async function look(
+  network: Network,
+  sound: Pcm,
+  transcripts: readonly Transcript[],
+  by: Hearer,
+): Promise<Seen> {
+  const begun = await network.begin(await network.encode(sound, by));
+  const likelihoods = await likelihoodsOf(network, begun, transcripts);
+  return { likelihoods, spoken: rowOf(begun.logits, 0, END_TOKEN).norm };
+}
+
 /** How likely each transcript is, to its end where it has come to one, as `decode` adds it up. */
-async function likelihoods(
+async function likelihoodsOf(
   network: Network,
   begun: Step,
-  transcripts: readonly { readonly tokens: readonly number[]; readonly ended?: boolean }[],
+  transcripts: readonly Transcript[],
 ): Promise<number[]> {
   const scores = await network.follow(
     begun.memory,

@@ -18,6 +18,10 @@ const ENCODER = new URL('encoder_model.onnx', MODEL);
 /** The package's encoder as it is. @throws Error when the package is not installed. */
 export const loadGivenEncoder = (): Promise<Uint8Array> => readFile(ENCODER);
 
+/** The package's encoder, its convolutions in whole numbers. @throws Error when its file is missing. */
+export const loadPlainEncoder = async (): Promise<Uint8Array> =>
+  withWholeConvolutions(Uint8Array.from(await loadGivenEncoder()));
+
 /** The encoder fitted to rooms, made of the package's. @throws Error when either file is missing. */
 export async function loadFittedEncoder(): Promise<Uint8Array> {
   const fit = await readFile(new URL('fit/encoder.fit', import.meta.url));
@@ -36,7 +40,8 @@ export const loadTrimmedDecoder = async (): Promise<Uint8Array> =>
 export async function loadNeuralWeights(): Promise<NeuralOptions> {
   const { resolve } = createRequire(import.meta.url);
   const encoder = await loadFittedEncoder();
+  const givenEncoder = await loadPlainEncoder();
   const decoder = await loadTrimmedDecoder();
   const wasm = await readFile(resolve('onnxruntime-web/ort-wasm-simd-threaded.wasm'));
-  return { encoder, decoder, wasm: { wasm } };
+  return { encoder, givenEncoder, decoder, wasm: { wasm } };
 }
