@@ -6,7 +6,7 @@ import torch
 import torch.nn.functional as F
 from torch import nn
 
-from encoder import DECODER_MATRICES, HEAD, HEADS, floats, matrix, rotate, stored
+from encoder import DECODER_MATRICES, FACTORS, HEAD, HEADS, attend, floats, matrix, product, rotate, stored
 
 # The file names its matrices by number: of each layer the queries, keys, values and output of its
 # look at the tokens, the queries and output of its look at the sound, and the two of the
@@ -29,20 +29,6 @@ def heads(x):
     return x.view(batch, length, HEADS, HEAD).transpose(1, 2)
 
 
-def attend(q, k, v, mask=None):
-    """One product a head: without MKL, torch's batched one is three times as slow."""
-    batch, _, length, _ = q.shape
-    mixed = []
-    for row in range(batch):
-        for head in range(HEADS):
-            scores = q[row, head] @ k[row, head].t() / HEAD**0.5
-            if mask is not None:
-                scores = scores + mask
-            mixed.append(torch.softmax(scores, -1) @ v[row, head])
-    mixed = torch.stack(mixed).view(batch, HEADS, length, HEAD)
-    return mixed.transpose(1, 2).reshape(batch, length, HEADS * HEAD)
-
-
 def look(q, k, v):
     """The same for one query a head."""
     shares = torch.softmax((q * k).sum(-1) / HEAD**0.5, -1)
@@ -58,7 +44,8 @@ class Decoder(nn.Module):
         super().__init__()
         tensors = stored("decoder_model_merged.onnx")
         self.words = matrix(tensors, "model.decoder.embed_tokens.weight_merged_0")
-        load = lambda number: matrix(tensors, f"onnx::MatMul_{number}_merged_0")
+        load = lambda number: matrix(tensors, f"onnx::MatMul_{number}_merged_0").to(FACTORS)
+        self.scores = self.words.t().to(FACTORS)
         self.layers = [[load(number) for number in numbers] for numbers in MATRICES]
         self.sound = [load(number) for number in DECODER_MATRICES]
         part = lambda index, name: floats(tensors[f"model.decoder.layers.{index}.{name}_merged_0"])
@@ -81,17 +68,17 @@ class Decoder(nn.Module):
         x = self.words[tokens]
         for at, (q, k, v, o, cq, co, up, down) in enumerate(self.layers):
             n = norm(x, self.norms[at][0])
-            seen = attend(rotate(heads(n @ q), cos, sin), rotate(heads(n @ k), cos, sin), heads(n @ v), mask)
-            x = x + seen @ o
+            seen = attend(rotate(heads(product(n, q)), cos, sin), rotate(heads(product(n, k)), cos, sin), heads(product(n, v)), mask)
+            x = x + product(seen, o)
             n = norm(x, self.norms[at][1])
             ck, cv = self.sound[2 * at], self.sound[2 * at + 1]
-            x = x + attend(heads(n @ cq), heads(hidden @ ck), heads(hidden @ cv)) @ co
+            x = x + product(attend(heads(product(n, cq)), heads(product(hidden, ck)), heads(product(hidden, cv))), co)
             x = x + self.feed(norm(x, self.norms[at][2]), at, up, down)
-        return torch.log_softmax(norm(x, self.last) @ self.words.t(), -1)
+        return torch.log_softmax(product(norm(x, self.last), self.scores), -1)
 
     def write(self, hidden, most):
         """What it writes freely, at most `most` tokens a row, without BEGIN and END."""
-        sound = [heads(hidden @ weights) for weights in self.sound]
+        sound = [heads(product(hidden, weights)) for weights in self.sound]
         seen = [None] * len(self.layers)
         following = torch.full((hidden.shape[0],), BEGIN)
         written = []
@@ -111,14 +98,14 @@ class Decoder(nn.Module):
         x = self.words[tokens][:, None]
         for at, (q, k, v, o, cq, co, up, down) in enumerate(self.layers):
             n = norm(x, self.norms[at][0])
-            fresh = rotate(heads(n @ k), cos, sin), heads(n @ v)
+            fresh = rotate(heads(product(n, k)), cos, sin), heads(product(n, v))
             seen[at] = fresh if seen[at] is None else [torch.cat(pair, 2) for pair in zip(seen[at], fresh)]
-            x = x + look(rotate(heads(n @ q), cos, sin), *seen[at]) @ o
+            x = x + product(look(rotate(heads(product(n, q)), cos, sin), *seen[at]), o)
             n = norm(x, self.norms[at][1])
-            x = x + look(heads(n @ cq), sound[2 * at], sound[2 * at + 1]) @ co
+            x = x + product(look(heads(product(n, cq)), sound[2 * at], sound[2 * at + 1]), co)
             x = x + self.feed(norm(x, self.norms[at][2]), at, up, down)
-        return norm(x[:, 0], self.last) @ self.words.t()
+        return product(norm(x[:, 0], self.last), self.scores)
 
     def feed(self, n, at, up, down):
-        value, gate = (n @ up + self.biases[at][0]).chunk(2, -1)
-        return (gate * torch.sigmoid(gate) * value) @ down + self.biases[at][1]
+        value, gate = (product(n, up) + self.biases[at][0]).chunk(2, -1)
+        return product(gate * torch.sigmoid(gate) * value, down) + self.biases[at][1]

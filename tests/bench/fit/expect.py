@@ -11,13 +11,14 @@ import wave
 import numpy as np
 import torch
 
-from encoder import Encoder
+import encoder
 
 # Every so many numbers of the output are kept.
 EVERY = 37
 
 learnt = torch.load(sys.argv[1])
-net = Encoder(learnt["layers.0.q.A"].shape[1], learnt["p2A"].shape[1])
+encoder.FACTORS = torch.float32
+net = encoder.Encoder(learnt["layers.0.q.A"].shape[1], learnt["p2A"].shape[1])
 net.load_state_dict(learnt)
 with wave.open(sys.argv[2]) as file:
     sound = np.frombuffer(file.readframes(file.getnframes()), np.int16).astype(np.float32) / 32768

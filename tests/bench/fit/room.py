@@ -17,9 +17,10 @@ def decibels(x):
 
 
 class Rooms:
-    def __init__(self, clips, seed, clatter=False):
+    def __init__(self, clips, seed, clatter=False, things=()):
         self.clips = clips
         self.with_clatter = clatter
+        self.things = things
         self.by_length = np.argsort([len(clip) for clip in clips])
         self.rng = np.random.default_rng(seed)
 
@@ -77,6 +78,20 @@ class Rooms:
             sound[at : at + len(time)] += rng.uniform(0.2, 2) * burst * fade
         return sound / sound.std()
 
+    def recorded(self, n):
+        """The same with recordings, faster or slower, louder or softer, some more than once."""
+        rng = self.rng
+        sound = rng.uniform(0.01, 0.4) * self.coloured(n)
+        kinds = [self.things[rng.integers(len(self.things))] for _ in range(rng.integers(1, 5))]
+        for _ in range(rng.integers(1, 3 + int(3 * n / RATE))):
+            thing = kinds[rng.integers(len(kinds))]
+            count = int(len(thing) * rng.uniform(0.6, 1.6))
+            at = rng.integers(-count // 2, n)
+            part = np.interp(np.linspace(0, len(thing) - 1, count), np.arange(len(thing)), thing)
+            part = part[max(0, -at) :][: n - max(0, at)]
+            sound[max(0, at) : max(0, at) + len(part)] += rng.uniform(0.3, 2) * part
+        return sound / sound.std()
+
     def pulled_air(self, n):
         """Air drawn through a tube: hiss between two corners of drawn slopes, with slurps."""
         rng = self.rng
@@ -95,7 +110,10 @@ class Rooms:
 
     def noise(self, n):
         which = self.rng.random()
-        if self.with_clatter and self.rng.random() < 0.17:
+        put_down = self.rng.random() if self.with_clatter else 1
+        if self.things and put_down < 0.17:
+            sound = self.recorded(n)
+        elif put_down < (0.3 if self.things else 0.17):
             sound = self.clatter(n)
         elif which < 0.25:
             sound = self.coloured(n)

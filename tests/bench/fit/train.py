@@ -22,6 +22,8 @@ from room import RATE, Rooms
 
 RANK, KERNEL_RANK = 32, 32
 SHORTEST = RATE // 5
+# Of what is put down, and what its loudness is taken over.
+FEWEST = RATE // 50
 # As assistant/ear/neural/beam.ts has it: how many tokens a sound may hold.
 TOKENS_A_SECOND, TOKENS_AT_LEAST = 10, 4
 # Of what the decoder expects only so many tokens are kept: the rest together is next to nothing.
@@ -30,6 +32,7 @@ KEPT = 24
 options = argparse.ArgumentParser()
 options.add_argument("--synthetic", type=Path, required=True, help="WAV files at 16 kHz")
 options.add_argument("--natural", type=Path, help="the same; then there is clatter in the rooms too")
+options.add_argument("--things", type=Path, help="the same: recordings to learn beside")
 options.add_argument("--out", type=Path, required=True)
 options.add_argument("--begin", type=Path, help="what was learnt before")
 options.add_argument("--minutes", type=float, default=60)
@@ -63,6 +66,24 @@ def joined(pieces, count):
     return made
 
 
+def recordings(folder):
+    """Things put down, each as loud as speech where it is loudest."""
+    found = []
+    for path in sorted(folder.glob("*.wav")):
+        sound = samples(path).astype(np.float32)
+        if len(sound) >= FEWEST:
+            level = np.sqrt(np.convolve(sound**2, np.full(FEWEST, 1 / FEWEST), "same").max())
+            if level > 1:
+                found.append(sound / level)
+    return found
+
+
+def samples(path):
+    with wave.open(str(path)) as file:
+        assert (file.getframerate(), file.getnchannels(), file.getsampwidth()) == (RATE, 1, 2)
+        return np.frombuffer(file.readframes(file.getnframes()), np.int16)
+
+
 def clips(folder):
     """The speech of every file, without the quiet at its ends, and its tokens where they are known;
     long ones in pieces."""
@@ -70,9 +91,7 @@ def clips(folder):
     known = json.loads(index.read_text()) if index.exists() else {}
     found = []
     for path in sorted(folder.glob("*.wav")):
-        with wave.open(str(path)) as file:
-            assert (file.getframerate(), file.getnchannels(), file.getsampwidth()) == (RATE, 1, 2)
-            sound = np.frombuffer(file.readframes(file.getnframes()), np.int16)
+        sound = samples(path)
         if len(sound) < SHORTEST:
             continue
         level = np.abs(sound.astype(np.int32))
@@ -147,7 +166,9 @@ def main():
         print(f"{folder}: {len(kind)} clips, {sum(map(len, kind)) / RATE:.0f} s, {texts} known", flush=True)
     decoder = Decoder()
     teacher = Teacher(decoder)
-    tests = [Rooms(kind, 99, clatter) for kind in found]
+    things = recordings(chosen.things) if chosen.things else []
+    print(f"{len(things)} things", flush=True)
+    tests = [Rooms(kind, 99, clatter, things) for kind in found]
     with torch.no_grad():
         hidden = teacher.encoder(torch.from_numpy(tests[0].batch(chosen.batch)[1]))
         # All keys and values count alike.
@@ -188,7 +209,7 @@ def main():
     print("held before", told(), flush=True)
 
     queue = processes.Queue(6)
-    rooms = [Rooms(kind, chosen.seed + at, clatter) for at, kind in enumerate(found)]
+    rooms = [Rooms(kind, chosen.seed + at, clatter, things) for at, kind in enumerate(found)]
     processes.Process(target=produce, args=(rooms, known, teacher, queue), daemon=True).start()
     began, step, mean = time.time(), 0, None
     while (gone := (time.time() - began) / 60 / chosen.minutes) < 1:
