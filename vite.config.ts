@@ -26,6 +26,8 @@ export default defineConfig({
     rolldownOptions: {
       checks: { pluginTimings: false },
       output: {
+        // Annotations for bundlers are of no use to the browser.
+        comments: { annotation: false },
         codeSplitting: {
           groups: [{ name: 'vocabulary', test: /llama-tokenizer-js|kept-tokens/u }],
         },

@@ -53,13 +53,11 @@ const NO_SAY = 6;
 
 type Transcript = Pick<Path, 'tokens' | 'likelihood'> & { readonly ended?: boolean };
 
-/** What one view of a sound is to one encoder, or the mean of several. */
-interface Seen {
-  /** How likely each transcript is. */
-  readonly likelihoods: readonly number[];
-  /** How likely anything was said at all. */
-  readonly spoken: number;
-}
+/**
+ * What one view of a sound is to one encoder, or the mean of several, in natural logarithms: how likely each
+ * transcript is, and, last, that anything was said at all.
+ */
+type Seen = readonly number[];
 
 /**
  * What a search of `sound` found, `decoded`, with likelihoods that are the means over it and its views,
@@ -71,72 +69,39 @@ export async function overViews(network: Network, sound: Pcm, decoded: Decoded):
   const near = decoded.paths.filter(({ score }) => score >= best - BEHIND).slice(0, MOST);
   if (near.length === 0) return decoded;
   const all: readonly Transcript[] = [...near, free];
-  const own = { likelihoods: all.map(({ likelihood }) => likelihood), spoken: free.spoken };
-  const fitted = await meanOver(network, sound, all, 'fitted', own);
-  const scored = ({ likelihoods }: Seen): readonly Path[] =>
+  const look = async (seen: Pcm, by: Hearer): Promise<Seen> => {
+    const begun = await network.begin(await network.encode(seen, by));
+    const spoken = rowOf(begun.logits, 0, END_TOKEN).norm;
+    return [...(await likelihoods(network, begun, all)), spoken];
+  };
+  const overAll = async (own: Seen, by: Hearer): Promise<Seen> => {
+    const looks = [own];
+    for (const view of VIEWS) looks.push(await look(view(sound), by));
+    return own.map((_, at) => looks.reduce((sum, one) => sum + (one[at] ?? 0), 0) / looks.length);
+  };
+  const scored = (seen: Seen): readonly Path[] =>
     near.map((path, row): Path => {
-      const likelihood = likelihoods[row] ?? path.likelihood;
+      const likelihood = seen[row] ?? path.likelihood;
       return { ...path, likelihood, score: path.score + likelihood - path.likelihood };
     });
-  const ahead = (given: Seen): number => bestOf(scored(fitted)) - bestOf(scored(given));
-  const alone = await look(network, sound, all, 'given');
+  const top = (seen: Seen): number => Math.max(...scored(seen).map(({ score }) => score));
+  const fitted = await overAll([...all.map(({ likelihood }) => likelihood), free.spoken], 'fitted');
+  const alone = await look(sound, 'given');
   let seen = fitted;
-  if (ahead(alone) < NO_SAY) {
-    const given = await meanOver(network, sound, all, 'given', alone);
-    seen = mean([fitted, given], [1, Math.exp(-ahead(given) / CLEARER)]);
+  if (top(fitted) - top(alone) < NO_SAY) {
+    const given = await overAll(alone, 'given');
+    const share = 1 / (1 + Math.exp((top(fitted) - top(given)) / CLEARER));
+    seen = fitted.map((one, at) => one + share * ((given[at] ?? one) - one));
   }
+  const [likelihood = free.likelihood, spoken = free.spoken] = seen.slice(near.length);
   return {
     paths: scored(seen).toSorted((one, other) => other.score - one.score),
-    free: {
-      ...free,
-      likelihood: seen.likelihoods[near.length] ?? free.likelihood,
-      spoken: seen.spoken,
-    },
+    free: { ...free, likelihood, spoken },
   };
-}
-
-const bestOf = (paths: readonly Path[]): number => Math.max(...paths.map(({ score }) => score));
-
-/** The mean over a sound, which was `seen`, and its views. */
-async function meanOver(
-  network: Network,
-  sound: Pcm,
-  transcripts: readonly Transcript[],
-  by: Hearer,
-  seen: Seen,
-): Promise<Seen> {
-  const views = [seen];
-  for (const view of VIEWS) views.push(await look(network, view(sound), transcripts, by));
-  return mean(views);
-}
-
-/** The mean of looks at the same transcripts, each as often as its weight says. */
-function mean(looks: readonly Seen[], weights: readonly number[] = looks.map(() => 1)): Seen {
-  const total = weights.reduce((sum, weight) => sum + weight, 0);
-  const of = (value: (one: Seen) => number): number =>
-    looks.reduce((sum, one, at) => sum + (value(one) * (weights[at] ?? 0)) / total, 0);
-  return {
-    likelihoods: (looks[0]?.likelihoods ?? []).map((_, row) =>
-      of(({ likelihoods }) => likelihoods[row] ?? 0),
-    ),
-    spoken: of(({ spoken }) => spoken),
-  };
-}
-
-/** One run of an encoder and one of the decoder, over all transcripts at once. */
-async function look(
-  network: Network,
-  sound: Pcm,
-  transcripts: readonly Transcript[],
-  by: Hearer,
-): Promise<Seen> {
-  const begun = await network.begin(await network.encode(sound, by));
-  const likelihoods = await likelihoodsOf(network, begun, transcripts);
-  return { likelihoods, spoken: rowOf(begun.logits, 0, END_TOKEN).norm };
 }
 
 /** How likely each transcript is, to its end where it has come to one, as `decode` adds it up. */
-async function likelihoodsOf(
+async function likelihoods(
   network: Network,
   begun: Step,
   transcripts: readonly Transcript[],
