@@ -24,7 +24,8 @@ export interface SpeakOptions {
 
 /**
  * `text` as `voice` says it: mono samples in -1..1 at {@link SPEECH_RATE}, with whatever short
- * silence the synthesiser leaves at its ends. The same words give the same samples, always.
+ * silence the synthesiser leaves at its ends. Once kept, the same words give the same samples; made anew
+ * by a process that has spoken before, eSpeak's may be a few samples longer or shorter.
  * @throws Error when the synthesiser gives no sound.
  */
 export async function speak(
