@@ -68,11 +68,12 @@ class Decoder(nn.Module):
         x = self.words[tokens]
         for at, (q, k, v, o, cq, co, up, down) in enumerate(self.layers):
             n = norm(x, self.norms[at][0])
-            seen = attend(rotate(heads(product(n, q)), cos, sin), rotate(heads(product(n, k)), cos, sin), heads(product(n, v)), mask)
-            x = x + product(seen, o)
+            asked, known = (rotate(heads(product(n, weights)), cos, sin) for weights in (q, k))
+            x = x + product(attend(asked, known, heads(product(n, v)), mask), o)
             n = norm(x, self.norms[at][1])
             ck, cv = self.sound[2 * at], self.sound[2 * at + 1]
-            x = x + product(attend(heads(product(n, cq)), heads(product(hidden, ck)), heads(product(hidden, cv))), co)
+            known, held = (heads(product(hidden, weights)) for weights in (ck, cv))
+            x = x + product(attend(heads(product(n, cq)), known, held), co)
             x = x + self.feed(norm(x, self.norms[at][2]), at, up, down)
         return torch.log_softmax(product(norm(x, self.last), self.scores), -1)
 

@@ -22,7 +22,7 @@ from room import RATE, Rooms
 
 RANK, KERNEL_RANK = 32, 32
 SHORTEST = RATE // 5
-# Of what is put down, and what its loudness is taken over.
+# Samples that a thing put down has at least, and that its loudness is taken over.
 FEWEST = RATE // 50
 # As assistant/ear/neural/beam.ts has it: how many tokens a sound may hold.
 TOKENS_A_SECOND, TOKENS_AT_LEAST = 10, 4
