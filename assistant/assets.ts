@@ -6,7 +6,7 @@
  * Browser only: `?url` means nothing to Node, where adapters read the same files by path.
  */
 import encoder from './ear/neural/fit/encoder_fitted.onnx?url';
-import givenEncoder from './ear/neural/encoder_plain.onnx?url';
+import givenEncoder from './ear/neural/encoder_given.onnx?url';
 import decoder from './ear/neural/decoder_trimmed.onnx?url';
 import voiceActivity from '../node_modules/@ricky0123/vad-web/dist/silero_vad_v6.onnx?url';
 import runtimeModule from '../node_modules/onnxruntime-web/dist/ort-wasm-simd-threaded.mjs?url';

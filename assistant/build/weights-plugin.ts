@@ -2,14 +2,14 @@ import type { ServerResponse } from 'node:http';
 import type { Plugin } from 'vite';
 import {
   loadFittedEncoder,
-  loadPlainEncoder,
+  loadGivenInWholeNumbers,
   loadTrimmedDecoder,
 } from '../ear/neural/weights-node.ts';
 
 /** Weights that are made of a package's, by the name that they are imported under. */
 const MADE: Readonly<Record<string, () => Promise<Uint8Array>>> = {
   'encoder_fitted.onnx': loadFittedEncoder,
-  'encoder_plain.onnx': loadPlainEncoder,
+  'encoder_given.onnx': loadGivenInWholeNumbers,
   'decoder_trimmed.onnx': loadTrimmedDecoder,
 };
 
@@ -21,8 +21,8 @@ async function answer(response: ServerResponse, make: () => Promise<Uint8Array>)
 
 /**
  * Gives the address of the recogniser's encoders and decoder to whoever imports
- * `encoder_fitted.onnx?url`, `encoder_plain.onnx?url` or `decoder_trimmed.onnx?url`: a file of the build with its content's
- * hash in its name, or what the developing server answers.
+ * `encoder_fitted.onnx?url`, `encoder_given.onnx?url` or `decoder_trimmed.onnx?url`: a file of the
+ * build with its content's hash in its name, or what the developing server answers.
  */
 export function weights(): Plugin {
   const made = Object.entries(MADE).map(([name, make]) => ({ id: `\0${name}`, name, make }));

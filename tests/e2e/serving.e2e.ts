@@ -51,7 +51,7 @@ describe('the built page is served', () => {
 
   it('its page anew each time, its hashed files once a year', async () => {
     expect((await get('')).headers.get('cache-control')).toBe('no-cache');
-    for (const name of ['encoder_fitted', 'encoder_plain', 'decoder_trimmed']) {
+    for (const name of ['encoder_fitted', 'encoder_given', 'decoder_trimmed']) {
       const pattern = new RegExp(`^${name}-.*\\.onnx$`, 'u');
       const answer = await get(asset(pattern));
       expect(answer.status).toBe(200);

@@ -19,7 +19,7 @@ const ENCODER = new URL('encoder_model.onnx', MODEL);
 export const loadGivenEncoder = (): Promise<Uint8Array> => readFile(ENCODER);
 
 /** The package's encoder, its convolutions in whole numbers. @throws Error when its file is missing. */
-export const loadPlainEncoder = async (): Promise<Uint8Array> =>
+export const loadGivenInWholeNumbers = async (): Promise<Uint8Array> =>
   withWholeConvolutions(Uint8Array.from(await loadGivenEncoder()));
 
 /** The encoder fitted to rooms, made of the package's. @throws Error when either file is missing. */
@@ -40,7 +40,7 @@ export const loadTrimmedDecoder = async (): Promise<Uint8Array> =>
 export async function loadNeuralWeights(): Promise<NeuralOptions> {
   const { resolve } = createRequire(import.meta.url);
   const encoder = await loadFittedEncoder();
-  const givenEncoder = await loadPlainEncoder();
+  const givenEncoder = await loadGivenInWholeNumbers();
   const decoder = await loadTrimmedDecoder();
   const wasm = await readFile(resolve('onnxruntime-web/ort-wasm-simd-threaded.wasm'));
   return { encoder, givenEncoder, decoder, wasm: { wasm } };

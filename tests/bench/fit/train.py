@@ -67,7 +67,7 @@ def joined(pieces, count):
 
 
 def recordings(folder):
-    """Things put down, each as loud as speech where it is loudest."""
+    """Things put down, each of level 1 where it is loudest."""
     found = []
     for path in sorted(folder.glob("*.wav")):
         sound = samples(path).astype(np.float32)
