@@ -19,6 +19,10 @@ export default defineConfig({
   publicDir: false,
   plugins: [headers(), weights(), clips(here('.cache/clips')), notices(here('.'))],
   assetsInclude: ['**/*.onnx'],
+  resolve: {
+    // Without its sound in space, which no call has.
+    alias: [{ find: /^howler$/u, replacement: 'howler/dist/howler.core.min.js' }],
+  },
   worker: {
     format: 'es',
     // The recogniser's vocabulary is part of its weights, though its package has it as a script:
