@@ -4,7 +4,8 @@ import { Listener, type Hearing } from './listener.ts';
 import type { Pcm, Recogniser } from './port.ts';
 import { SEGMENTER, type SegmenterOptions } from './vad/constants.ts';
 import type { SpeechSegment } from './vad/segmenter.ts';
-import { FRAME_SAMPLES, type SpeechWeights } from './vad/speech-network.ts';
+import { FRAME_SAMPLES } from './vad/constants.ts';
+import type { SpeechWeights } from './vad/speech-network.ts';
 import { VoiceActivity } from './vad/voice-activity.ts';
 
 /** How things stand when a segment is judged. */

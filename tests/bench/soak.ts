@@ -14,7 +14,7 @@ import { Listener } from '../../assistant/ear/listener.ts';
 import { createNeuralRecogniser } from '../../assistant/ear/neural/index.ts';
 import { loadNeuralWeights } from '../../assistant/ear/neural/weights-node.ts';
 import { SAMPLE_RATE } from '../../assistant/ear/port.ts';
-import { FRAME_SAMPLES } from '../../assistant/ear/vad/speech-network.ts';
+import { FRAME_SAMPLES } from '../../assistant/ear/vad/constants.ts';
 import { VoiceActivity } from '../../assistant/ear/vad/voice-activity.ts';
 import { loadSpeechWeights } from '../../assistant/ear/vad/weights-node.ts';
 import { wholeGrammar } from '../../prompts/phrases/index.ts';

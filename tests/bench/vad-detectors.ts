@@ -2,11 +2,8 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import createModule from 'soundswallower';
-import {
-  FRAME_SAMPLES,
-  SpeechNetwork,
-  readSpeechWeights,
-} from '../../assistant/ear/vad/speech-network.ts';
+import { FRAME_SAMPLES } from '../../assistant/ear/vad/constants.ts';
+import { SpeechNetwork, readSpeechWeights } from '../../assistant/ear/vad/speech-network.ts';
 
 /** Frame in, probability of speech out; a new one per stream. */
 export type Detector = (frame: Float32Array) => number;

@@ -4,11 +4,8 @@ import { createRequire } from 'node:module';
 import { InferenceSession, Tensor, env } from 'onnxruntime-web';
 import { describe, expect, it } from 'vitest';
 import { readOnnxConstants } from '../../assistant/ear/vad/onnx-constants.ts';
-import {
-  FRAME_SAMPLES,
-  readSpeechWeights,
-  SpeechNetwork,
-} from '../../assistant/ear/vad/speech-network.ts';
+import { FRAME_SAMPLES } from '../../assistant/ear/vad/constants.ts';
+import { readSpeechWeights, SpeechNetwork } from '../../assistant/ear/vad/speech-network.ts';
 import { speak } from '../speech/index.ts';
 import { suction } from '../speech/noise.ts';
 

@@ -1,8 +1,8 @@
 import { beforeAll, expect, it } from 'vitest';
-import { SEGMENTER } from '../../assistant/ear/vad/constants.ts';
+import { FRAME_SAMPLES, SEGMENTER } from '../../assistant/ear/vad/constants.ts';
 import { QuietGate } from '../../assistant/ear/vad/quiet-gate.ts';
 import type { VadEvent } from '../../assistant/ear/vad/segmenter.ts';
-import { FRAME_SAMPLES, type SpeechWeights } from '../../assistant/ear/vad/speech-network.ts';
+import type { SpeechWeights } from '../../assistant/ear/vad/speech-network.ts';
 import { type Gate, VoiceActivity } from '../../assistant/ear/vad/voice-activity.ts';
 import { loadSpeechWeights } from '../../assistant/ear/vad/weights-node.ts';
 import { VOICES, type VoiceName } from '../speech/index.ts';

@@ -1,3 +1,6 @@
+/** Samples that are looked at together: 32 ms at 16 kHz, as the network wants them. */
+export const FRAME_SAMPLES = 512;
+
 /**
  * How speech is cut into segments. Every figure was chosen by the table in docs/ear.md,
  * which `npx tsx tests/bench/vad.ts` prints.

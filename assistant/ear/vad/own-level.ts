@@ -4,7 +4,7 @@
  * is left of the call. Else the call would hold up the end of what was said, and hide its beginning.
  */
 import { SAMPLE_RATE, type Pcm } from '../port.ts';
-import { FRAME_SAMPLES } from './speech-network.ts';
+import { FRAME_SAMPLES } from './constants.ts';
 
 const FRAME_SECONDS = FRAME_SAMPLES / SAMPLE_RATE;
 const ratio = (decibels: number): number => 10 ** (decibels / 10);

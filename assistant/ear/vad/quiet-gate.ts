@@ -2,7 +2,7 @@
  * Tells the frames in which nobody can be speaking, by their level alone: a room at rest need not be
  * looked at by a network thirty times a second, all day.
  */
-import { FRAME_SAMPLES } from './speech-network.ts';
+import { FRAME_SAMPLES } from './constants.ts';
 import { SAMPLE_RATE } from '../port.ts';
 
 /** Above the room's own level by so much somebody may be speaking, as a ratio of powers: 3 dB. */

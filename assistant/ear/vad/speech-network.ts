@@ -4,11 +4,9 @@
  * runtime, gives the same answer in Node, page and worker, and answers at once.
  * tests/outside/speech-network.sound.test.ts holds it to onnxruntime-web on the same file.
  */
+import { FRAME_SAMPLES } from './constants.ts';
 import { readOnnxConstants, type Tensor } from './onnx-constants.ts';
 import { BINS, readWindow, Spectrum, WINDOW } from './spectrum.ts';
-
-/** Samples a frame must have: 32 ms at 16 kHz. */
-export const FRAME_SAMPLES = 512;
 
 const CONTEXT = 64;
 const HIDDEN = 128;

@@ -1,10 +1,10 @@
 /** Sound in, in pieces of any length; speech segments out. One per stream. */
 import { SAMPLE_RATE, type Pcm } from '../port.ts';
-import { SEGMENTER, type SegmenterOptions } from './constants.ts';
+import { FRAME_SAMPLES, SEGMENTER, type SegmenterOptions } from './constants.ts';
 import { OwnLevel } from './own-level.ts';
 import { QuietGate } from './quiet-gate.ts';
 import { Segmenter, type VadEvent } from './segmenter.ts';
-import { FRAME_SAMPLES, SpeechNetwork, type SpeechWeights } from './speech-network.ts';
+import { SpeechNetwork, type SpeechWeights } from './speech-network.ts';
 
 const framesIn = (seconds: number): number => Math.ceil((seconds * SAMPLE_RATE) / FRAME_SAMPLES);
 
