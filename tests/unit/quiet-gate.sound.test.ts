@@ -76,6 +76,17 @@ it('a room at rest is not looked at after the first second; one frame of sound o
   expect(gate.mayHoldSpeech(new Float32Array(FRAME_SAMPLES).fill(0.002))).toBe(true);
 });
 
+it('zeros, before a microphone has begun and while it is muted, are not the room', () => {
+  const gate = new QuietGate();
+  const zeros = frames(new Float32Array(3 * RATE));
+  const room = frames(hiss(4 * RATE, 3).map((sample) => sample * 0.001));
+  const isOpen = (one: Float32Array): boolean => gate.mayHoldSpeech(one);
+  expect(zeros.map(isOpen)).not.toContain(false);
+  expect(room.map(isOpen).at(-1)).toBe(false);
+  expect(zeros.map(isOpen).at(-1)).toBe(false);
+  expect(room.map(isOpen)).not.toContain(true);
+});
+
 it('what lasts becomes the room', () => {
   const gate = new QuietGate();
   for (const one of frames(hiss(5 * RATE, 3).map((sample) => sample * 0.001)))

@@ -23,15 +23,16 @@ export class QuietGate {
 
   /**
    * Takes the next frame; whether it may hold speech or lies less than a second after one that may.
-   * The first second always may.
+   * The first second of sound always may.
    */
   mayHoldSpeech(frame: Float32Array): boolean {
     let power = 0;
     for (const sample of frame) power += sample * sample;
-    power = Math.max(power / frame.length, LEAST_POWER);
-    this.#room = Math.min(power, this.#room * GROWTH);
+    power /= frame.length;
+    // A microphone begins with zeros, and gives zeros while it is muted: they are not the room.
+    if (power > 0) this.#room = Math.min(Math.max(power, LEAST_POWER), this.#room * GROWTH);
     if (power > this.#room * RISE) this.#openFor = STAYS_OPEN;
-    else this.#openFor -= FRAME_SECONDS;
+    else if (this.#room < Infinity) this.#openFor -= FRAME_SECONDS;
     return this.#openFor > 0;
   }
 }
