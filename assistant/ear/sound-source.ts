@@ -3,7 +3,7 @@ import type { Pcm } from './port.ts';
 import type { EarTrouble, TroubleKind } from './trouble.ts';
 
 export interface SoundHandlers {
-  /** A frame of 16 kHz mono sound; it is the receiver's to keep. */
+  /** A frame of 16 kHz mono sound, or several in a room at rest; it is the receiver's to keep. */
   readonly onFrame: (frame: Pcm) => void;
   /** Sound begins, or begins again after a stop: what came before belongs to no later sound. */
   readonly onStart: () => void;

@@ -30,6 +30,7 @@ beforeAll(async () => {
       { atMs: 1_500, text: 'lantern', voice: 'scottishMan' },
       { atMs: 3_500, text: 'cleaner on', voice: 'receivedWoman' },
     ],
+    noises: [{ kind: 'hiss', snrDb: 35, seed: 5 }],
     tailMs: 20_000,
   });
   server = await createServer({
@@ -94,6 +95,22 @@ describe('the microphone', () => {
       { start: true, end: true, soon: true },
       { start: true, end: true, soon: true },
     ]);
+  });
+
+  it('gives a room at rest in longer pieces, and what may be speech at once', async () => {
+    const page = await surgery();
+    const { pieces, seconds } = await page.evaluate(() => earPage.listen(8_000));
+    const sizes = (fromMs: number, untilMs: number): readonly number[] => [
+      ...new Set(
+        pieces
+          .filter(({ endMs }) => endMs > fromMs && endMs < untilMs)
+          .map(({ samples }) => samples),
+      ),
+    ];
+    expect(Math.abs(seconds - 8)).toBeLessThan(0.5);
+    for (const { startMs, endMs } of spoken) expect(sizes(startMs + 200, endMs)).toEqual([512]);
+    const quietMs = (spoken.at(-1)?.endMs ?? 0) + 1_500;
+    expect(sizes(quietMs, 7_500)).toEqual([4_096]);
   });
 
   it('that is lost is told, and opened again by itself', async () => {

@@ -14,12 +14,16 @@ let happened: string[] = [];
 
 type Span = Pick<SpeechSegment, 'speechStartMs' | 'speechEndMs'> & { givenMs: number };
 
+/** A piece of sound as it came, and where in the stream it ends. */
+type Piece = { samples: number; endMs: number };
+
 /** What the microphone gave in `ms`; `meanwhile` runs once it is open. */
 async function listen(ms: number, meanwhile: () => void = () => undefined) {
   const weights = await fetchSpeechWeights(speechWeights);
   const microphone = new Microphone();
   let vad = new VoiceActivity(weights);
   const segments: Span[] = [];
+  const pieces: Piece[] = [];
   happened = earPage.happened = [];
   let samples = 0;
   let starts = 0;
@@ -34,6 +38,7 @@ async function listen(ms: number, meanwhile: () => void = () => undefined) {
     onFrame: (frame) => {
       const began = performance.now();
       samples += frame.length;
+      pieces.push({ samples: frame.length, endMs: samples / 16 });
       peak = Math.max(peak, ...frame);
       for (const event of vad.push(frame)) {
         if (event.kind !== 'segment') continue;
@@ -48,7 +53,8 @@ async function listen(ms: number, meanwhile: () => void = () => undefined) {
   meanwhile();
   await new Promise((resolve) => setTimeout(resolve, ms));
   await microphone.stop();
-  return { segments, happened, starts, peak, seconds: samples / 16_000, busyShare: busyMs / ms };
+  const seconds = samples / 16_000;
+  return { segments, pieces, happened, starts, peak, seconds, busyShare: busyMs / ms };
 }
 
 /** Stops while the microphone is being opened; the state of what was opened. */
