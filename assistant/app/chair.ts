@@ -1,5 +1,5 @@
 /** The case at the chair: its session, its voice and its ear, and what the screen shows of them. */
-import type { Call, Command, Header, Way } from '../../machines/contract/index.ts';
+import type { Call, ChairView, Command, Header, Way } from '../../machines/contract/index.ts';
 import { openRecord, type Verified } from '../../machines/record/index.ts';
 import { commandFor, grammarFor, type OwnPhrase } from '../../prompts/phrases/index.ts';
 import type { Hearing } from '../ear/listener.ts';
@@ -42,6 +42,10 @@ interface AtChair {
 
 const wallNow = (): string => new Date().toISOString();
 
+/** Whether time alone changes what is shown. */
+const runsOn = ({ dwells, clocks, seatByMs }: ChairView): boolean =>
+  dwells.length > 0 || clocks.length > 0 || seatByMs !== null;
+
 export class Chair {
   readonly #ports: ChairPorts;
   readonly #nod: Nod;
@@ -49,8 +53,8 @@ export class Chair {
   #lastHeard: LastHeard | null = null;
   #lastCall: Call | null = null;
   #typed: readonly string[] = [];
-  /** The view that was drawn last, as text; empty: none. */
-  #shown = '';
+  /** The view that was drawn last, as text; null: none, or one that time alone does not change. */
+  #shown: string | null = null;
 
   constructor(ports: ChairPorts) {
     this.#ports = ports;
@@ -125,7 +129,8 @@ export class Chair {
 
   /** Draws the chair as it is now if time alone has changed it: the dwells run on by the clock. */
   tick(): void {
-    if (this.#at !== null && JSON.stringify(this.#at.session.view) !== this.#shown) this.refresh();
+    if (this.#at === null || this.#shown === null) return;
+    if (JSON.stringify(this.#at.session.view) !== this.#shown) this.refresh();
   }
 
   /** Draws the chair as it is now. */
@@ -133,7 +138,7 @@ export class Chair {
     if (this.#at === null) return;
     const { session } = this.#at;
     const { view } = session;
-    this.#shown = JSON.stringify(view);
+    this.#shown = runsOn(view) ? JSON.stringify(view) : null;
     this.#ports.onChange({
       view,
       live: session.live,
