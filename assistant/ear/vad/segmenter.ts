@@ -36,10 +36,10 @@ interface Frame {
 
 const msOf = (samples: number): number => (samples * 1000) / SAMPLE_RATE;
 
-const lengthOf = (frames: readonly Frame[]): number =>
+const lengthOf = (frames: readonly Pick<Frame, 'pcm'>[]): number =>
   frames.reduce((sum, frame) => sum + frame.pcm.length, 0);
 
-function join(frames: readonly Frame[]): Pcm {
+export function join(frames: readonly Pick<Frame, 'pcm'>[]): Pcm {
   const pcm = new Float32Array(lengthOf(frames));
   let at = 0;
   for (const frame of frames) {

@@ -3,7 +3,7 @@ import { SAMPLE_RATE, type Pcm } from '../port.ts';
 import { FRAME_SAMPLES, SEGMENTER, type SegmenterOptions } from './constants.ts';
 import { OwnLevel } from './own-level.ts';
 import { QuietGate } from './quiet-gate.ts';
-import { Segmenter, type VadEvent } from './segmenter.ts';
+import { join, Segmenter, type VadEvent } from './segmenter.ts';
 import { SpeechNetwork, type SpeechWeights } from './speech-network.ts';
 
 const framesIn = (seconds: number): number => Math.ceil((seconds * SAMPLE_RATE) / FRAME_SAMPLES);
@@ -56,18 +56,16 @@ export class VoiceActivity {
   }
 
   /**
-   * Takes the next piece of sound (16 kHz mono, any length); `duringCall`: one of our own calls, or
-   * its echo, may be in it.
+   * Takes the next piece of sound (16 kHz mono, any length; kept, not copied); `duringCall`: one of our
+   * own calls, or its echo, may be in it.
    */
   push(pcm: Pcm, duringCall = false): VadEvent[] {
-    const sound = new Float32Array(this.#rest.length + pcm.length);
-    sound.set(this.#rest);
-    sound.set(pcm, this.#rest.length);
+    const sound = this.#rest.length > 0 ? join([{ pcm: this.#rest }, { pcm }]) : pcm;
     const events: VadEvent[] = [];
     let at = 0;
     for (; at + FRAME_SAMPLES <= sound.length; at += FRAME_SAMPLES)
-      events.push(...this.#take({ pcm: sound.slice(at, at + FRAME_SAMPLES), duringCall }));
-    this.#rest = sound.slice(at);
+      events.push(...this.#take({ pcm: sound.subarray(at, at + FRAME_SAMPLES), duringCall }));
+    this.#rest = sound.subarray(at);
     return events;
   }
 
