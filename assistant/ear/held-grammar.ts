@@ -2,6 +2,7 @@
 import { parseJsgf, printJsgf, type Expansion, type Grammar } from '../../prompts/grammar/index.ts';
 import { ELSEWHERE_RULE } from '../../prompts/phrases/index.ts';
 import { ATTENTION, wordsOf, type Mode } from './attention.ts';
+import { OWN_VOICE_RULE } from './port.ts';
 
 /** The public rule that active phrases must have. */
 export const PHRASE_RULE = 'phrase';
@@ -103,6 +104,7 @@ export function heldGrammar(
   const stop = anyOf(stopPhrases.map(words));
   const sign = callSign === null ? null : words(callSign);
   const said = taken.has(ELSEWHERE_RULE) ? [PHRASE, reference(ELSEWHERE_RULE)] : [PHRASE];
+  const own = calls.flatMap(ownVoice);
   const rules = grammar.rules.map((one) => ({ ...one, isPublic: false }));
   return printJsgf({
     ...grammar,
@@ -110,9 +112,16 @@ export function heldGrammar(
       {
         name,
         isPublic: true,
-        expansion: utterance(mode, sign, said, stop, calls.flatMap(ownVoice)),
+        expansion: utterance(
+          mode,
+          sign,
+          said,
+          stop,
+          own.length > 0 ? [reference(OWN_VOICE_RULE)] : [],
+        ),
       },
       ...rules,
+      ...(own.length > 0 ? [{ name: OWN_VOICE_RULE, isPublic: false, expansion: anyOf(own) }] : []),
     ],
   });
 }

@@ -9,6 +9,9 @@ export const SAMPLE_RATE = 16_000;
 /** Mono sound at {@link SAMPLE_RATE}, samples in -1..1. */
 export type Pcm = Float32Array;
 
+/** A grammar's rule, where it has one, that holds our own voice: worth hearing as itself, not more. */
+export const OWN_VOICE_RULE = 'own-voice';
+
 /** One way to take a segment of speech. */
 export interface Reading {
   /** The words, lower case, single spaces, exactly as the grammar spells them. */

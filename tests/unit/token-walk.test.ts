@@ -64,3 +64,16 @@ it('begins with the call sign; where there is none, with what stops', () => {
     );
   expect(textOfBeginning(heldGrammar(phrases, 'free', null, stopPhrases))).toBe('▁Stop');
 });
+
+it('a stretch of one of our calls is told from what somebody may say', () => {
+  const { callSign, stopPhrases } = ATTENTION;
+  const held = (calls: readonly string[]): TokenWalk => {
+    const phrases = '#JSGF V1.0; grammar g; public <phrase> = crown out;';
+    return new TokenWalk(parseJsgf(heldGrammar(phrases, 'open', callSign, stopPhrases, calls)));
+  };
+  const walk = held(['Crown out, and keep it dry.']);
+  expect(['out and keep it', 'it dry'].map((said) => walk.isOwnVoice(said))).toEqual([true, true]);
+  const others = [`${callSign} crown out`, 'stop', 'out keep it', ''];
+  expect(others.filter((said) => walk.isOwnVoice(said))).toEqual([]);
+  expect(held([]).isOwnVoice('out and keep it')).toBe(false);
+});

@@ -39,6 +39,8 @@ const QUIET_PEAK = 1e-3;
 const CLOSE = 2;
 /** A sound longer than this is talk, not a command, and is not searched widely: talk must not hold up what follows, seconds. */
 const LONGEST_WIDE = 8;
+/** So many words of one of our calls are no command misheard. */
+const OURS = 4;
 /** Longest segment heard, seconds; the model was trained on less than 30, commands take fewer. */
 const LONGEST = 20;
 
@@ -131,6 +133,7 @@ class NeuralRecogniser implements Recogniser {
     const first = await this.#firstLook(sound, walk);
     const again =
       (first.isUnclear || isBehind(first.decoded)) &&
+      !isOurs(first.decoded, walk) &&
       sound.segment.some((sample) => Math.abs(sample) > QUIET_PEAK);
     const [best, ...rest] = readings(again ? await this.#again(sound, walk, first) : first.decoded);
     if (best === undefined || best.score < Math.min(ASKED_FROM, this.#threshold)) return null;
@@ -198,6 +201,16 @@ function readings(decoded: Decoded): readonly (Reading & { readonly path: Path }
 function isBehind(decoded: Decoded): boolean {
   const [best] = readings(decoded);
   return best !== undefined && hasLost(decoded, best.path, best.score);
+}
+
+/**
+ * Whether a good stretch of one of our calls was found: nobody waits for what it says, and a second look at
+ * its eight seconds would hold up whoever answers it. A word or two may be a person's, heard wrongly.
+ */
+function isOurs(decoded: Decoded, walk: TokenWalk): boolean {
+  const [best] = readings(decoded);
+  if (best === undefined || best.score < ASKED_FROM) return false;
+  return best.path.words.length >= OURS && walk.isOwnVoice(best.phrase);
 }
 
 /** What two searches of one sound found, the better path of each phrase. */

@@ -1,5 +1,6 @@
 import { CharAutomaton, type CharState } from './char-automaton.ts';
-import { type Grammar, wordsIn, WordAutomaton } from '../../../prompts/grammar/index.ts';
+import { type Grammar, matches, wordsIn, WordAutomaton } from '../../../prompts/grammar/index.ts';
+import { OWN_VOICE_RULE } from '../port.ts';
 import { beginningWith, type Segment, Segmentation } from './segmentation.ts';
 import { textOf, vocabularyTree, type VocabularyNode } from './vocabulary.ts';
 
@@ -32,6 +33,8 @@ export class TokenWalk {
   readonly start: WalkState;
   /** The first word that stands in the grammar's rules, written as at a beginning: the call sign, where there is one. */
   readonly beginning: readonly number[];
+  /** Our own voice alone. */
+  readonly #own: WordAutomaton;
   readonly #segmentation: Segmentation;
   readonly #arcs = new Map<WalkState, readonly TokenArc[]>();
   readonly #states = new Map<CharState, Map<Segment, WalkState>>();
@@ -41,8 +44,17 @@ export class TokenWalk {
     const [first] = words;
     this.#segmentation = new Segmentation(words);
     this.beginning = first === undefined ? [] : beginningWith(first);
+    this.#own = new WordAutomaton({
+      ...grammar,
+      rules: grammar.rules.map((rule) => ({ ...rule, isPublic: rule.name === OWN_VOICE_RULE })),
+    });
     const { start } = new CharAutomaton(new WordAutomaton(grammar).start);
     this.start = this.#state(start, this.#segmentation.start);
+  }
+
+  /** Whether `phrase` is a stretch of our own voice. */
+  isOwnVoice(phrase: string): boolean {
+    return matches(this.#own, phrase);
   }
 
   /** The tokens whose text goes on along some sentence. Kept, so asking again is free. */
