@@ -33,15 +33,15 @@ it('listens to a quiet room with at most a twentieth of a core, in at most 500 M
         voice: 'americanWoman',
       })),
       noises: [{ kind: 'hiss', snrDb: 35, seed: 3 }],
-      tailMs: 120_000,
+      tailMs: 240_000,
     },
     room: { recorded: false },
   });
   try {
     await openCase(operatory, ZIRCONIA_CASE);
     await operatory.until('heard', /crown disinfected/u, 90_000);
-    // Whatever was called has been said.
-    await operatory.page.waitForTimeout(10_000);
+    // Whatever was called has been said, and the engine has cleared away what it was said with.
+    await operatory.page.waitForTimeout(60_000);
     await lookAway(operatory.page);
     const devtools = await operatory.page.context().newCDPSession(operatory.page);
     await devtools.send('Performance.enable');
