@@ -40,7 +40,7 @@ export interface EarOptions {
   readonly onSpeech?: (startMs: number) => void;
   readonly onTrouble: (trouble: EarTrouble) => void;
   readonly onWell: (kind: TroubleKind) => void;
-  /** About 30 times a second. */
+  /** About 30 times a second, in a room at rest four times. */
   readonly onLevel: (level: Level) => void;
 }
 

@@ -23,9 +23,9 @@ export const CONSTRAINTS = {
 
 /**
  * How much sound is taken at a time, about: what voice activity looks at. The least a browser offers,
- * 10 ms, wakes the audio thread three times as often, all day.
+ * 10 ms, wakes the audio thread three times as often, all day. Seconds.
  */
-const LATENCY_S = FRAME_SAMPLES / SAMPLE_RATE;
+export const LATENCY_S = FRAME_SAMPLES / SAMPLE_RATE;
 
 /** Troubles that opening the microphone settles. */
 const OPENING: readonly TroubleKind[] = ['denied', 'no device', 'in use', 'unsupported', 'lost'];

@@ -9,7 +9,7 @@ export const SAMPLE_RATE = 16_000;
 /** Mono sound at {@link SAMPLE_RATE}, samples in -1..1. */
 export type Pcm = Float32Array;
 
-/** A grammar's rule, where it has one, that holds our own voice: worth hearing as itself, not more. */
+/** The rule of a grammar, where it has one, that holds our own voice: to be heard as itself, worth no second look. */
 export const OWN_VOICE_RULE = 'own-voice';
 
 /** One way to take a segment of speech. */

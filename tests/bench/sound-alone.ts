@@ -2,9 +2,8 @@
 import { readdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type { Page } from 'playwright-core';
-import { CONSTRAINTS } from '../../assistant/ear/microphone.ts';
+import { CONSTRAINTS, LATENCY_S } from '../../assistant/ear/microphone.ts';
 import { SAMPLE_RATE } from '../../assistant/ear/port.ts';
-import { FRAME_SAMPLES } from '../../assistant/ear/vad/constants.ts';
 
 const ASSETS = fileURLToPath(new URL('../../dist/assets/', import.meta.url));
 
@@ -36,7 +35,7 @@ export async function takeSoundAlone(page: Page): Promise<Page> {
     {
       url: `/assets/${worklet}`,
       audio: CONSTRAINTS,
-      context: { sampleRate: SAMPLE_RATE, latencyHint: FRAME_SAMPLES / SAMPLE_RATE },
+      context: { sampleRate: SAMPLE_RATE, latencyHint: LATENCY_S },
     },
   );
   return alone;
