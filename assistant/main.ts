@@ -10,7 +10,7 @@ import { Board } from './app/board.ts';
 import { Chair } from './app/chair.ts';
 import { Desk } from './app/desk.ts';
 import { firstState } from './app/first-state.ts';
-import { earView, TroubleCalls } from './app/hearing-state.ts';
+import { earView, runsOut, TroubleCalls } from './app/hearing-state.ts';
 import { Listening, type ListeningSettings } from './app/listening.ts';
 import { Microphones } from './app/microphones.ts';
 import { Practice } from './app/practice.ts';
@@ -18,6 +18,7 @@ import { readRecord } from './app/records.ts';
 import { Review } from './app/review.ts';
 import { openReviewWorker, ReviewWorker } from './app/review-worker.ts';
 import { Room } from './app/room.ts';
+import { Ticker } from './app/ticker.ts';
 import { CLIPS_BASE } from './assets.ts';
 import type { Actions } from './screens/model.ts';
 import { show } from './screens/render.ts';
@@ -62,9 +63,10 @@ const clips = loadClips(CLIPS_BASE);
 const store: Store = await openStore((trouble) => early.push(trouble.message));
 const { settings: kept, dropped } = await store.settings();
 
-const board = new Board(firstState(kept, exampleRows, notice), (state) =>
-  show(state, actions, root),
-);
+const board = new Board(firstState(kept, exampleRows, notice), (state) => {
+  show(state, actions, root);
+  ticker.wake();
+});
 const tell = (sentence: string): void => board.set({ notice: sentence });
 
 const player = createHowlerPlayer(await clips, clock, (message) => console.warn(message));
@@ -159,12 +161,13 @@ async function takeUpWarmCase(): Promise<void> {
 }
 
 watchKeys(window, () => board.state, actions);
-setInterval(() => {
-  if (document.hidden || board.state.page !== 'chairside') return;
-  chair.tick();
+const ticker = new Ticker(TICK_MS, () => {
+  if (document.hidden || board.state.page !== 'chairside') return false;
   const ear = earView(listening.state, clock.now());
   if (JSON.stringify(ear) !== JSON.stringify(board.state.ear)) board.set({ ear });
-}, TICK_MS);
+  return [chair.tick(), runsOut(ear)].includes(true);
+});
+document.addEventListener('visibilitychange', () => ticker.wake());
 
 await desk.refresh();
 if (early.length > 0) tell(early.join(' '));

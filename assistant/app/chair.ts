@@ -127,10 +127,14 @@ export class Chair {
     }
   }
 
-  /** Draws the chair as it is now if time alone has changed it: the dwells run on by the clock. */
-  tick(): void {
-    if (this.#at === null || this.#shown === null) return;
+  /**
+   * Draws the chair as it is now if time alone has changed it: the dwells run on by the clock. True
+   * while it will change it again.
+   */
+  tick(): boolean {
+    if (this.#at === null || this.#shown === null) return false;
     if (JSON.stringify(this.#at.session.view) !== this.#shown) this.refresh();
+    return this.#shown !== null;
   }
 
   /** Draws the chair as it is now. */

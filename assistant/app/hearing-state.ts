@@ -39,12 +39,15 @@ export function earView(state: HearingState, nowMs: number): EarView {
   if (speechSinceMs !== null && nowMs - speechSinceMs < LONGEST_SPEECH_MS) {
     return { kind: 'hearing' };
   }
-  const leftMs = state.openUntilMs - nowMs;
-  if (leftMs > 0) return { kind: 'awake', leftMs };
+  if (nowMs < state.openUntilMs) return { kind: 'awake' };
   // The newest: one that lasts all day would hide the others.
   const mild = state.troubles.at(-1);
   return mild === undefined ? { kind: 'asleep' } : troubleView(mild);
 }
+
+/** Whether time alone will change what is shown. */
+export const runsOut = ({ kind }: EarView): boolean =>
+  kind === 'speaking' || kind === 'hearing' || kind === 'awake';
 
 const troubleView = ({ sentence, remedy }: EarTrouble): EarView => ({
   kind: 'trouble',

@@ -27,8 +27,8 @@ export type EarView =
   | { readonly kind: 'starting'; readonly part: number | null }
   /** Waits for the call sign. */
   | { readonly kind: 'asleep' }
-  /** The call sign was heard; takes commands without it for `leftMs` more. */
-  | { readonly kind: 'awake'; readonly leftMs: number }
+  /** The call sign was heard; commands are taken without it for a while. */
+  | { readonly kind: 'awake' }
   /** Somebody is speaking to it now. */
   | { readonly kind: 'hearing' }
   /** Seatcall is speaking, and does not obey what it hears of itself. */

@@ -74,3 +74,35 @@ it('answers typed words as it answers the same words spoken, out of turn as well
   ]);
   expect(operatory.problems).toEqual({ console: [], page: [], outside: [] });
 });
+
+it('falls asleep by itself on the screen, and then looks at no clock until something happens', async () => {
+  operatory = await Operatory.open();
+  const { page } = operatory;
+  await openCase(operatory, ZIRCONIA_CASE);
+  const fallsAsleep = (): Promise<unknown> =>
+    page.waitForFunction(
+      () =>
+        document.querySelector('section[aria-label="Listening"] strong')?.textContent === 'Asleep',
+      null,
+      { timeout: PATIENCE_MS },
+    );
+  await page.keyboard.press('/');
+  await page.keyboard.type('case checked');
+  await page.keyboard.press('Enter');
+  await operatory.until('ear', /Speaking/u);
+  await fallsAsleep();
+  // Its last look, and whatever howler still has to clear away.
+  await page.waitForTimeout(2_000);
+  const timersIn = (ms: number): Promise<number> =>
+    page.evaluate(async (forMs) => {
+      const timer = setTimeout.bind(globalThis);
+      let set = 0;
+      globalThis.setTimeout = Object.assign((...given: Parameters<typeof timer>) => {
+        set += 1;
+        return timer(...given);
+      }, globalThis.setTimeout);
+      await new Promise((resolve) => timer(resolve, forMs));
+      return set;
+    }, ms);
+  expect(await timersIn(2_000)).toBe(0);
+});
