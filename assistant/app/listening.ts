@@ -30,7 +30,8 @@ export interface Trial {
   readonly phrases: string;
   readonly onHeard: (hearing: Hearing) => void;
   readonly onSpeech: () => void;
-  readonly onLevel: (level: Level) => void;
+  /** The level of sound that ends at page time `atMs`. */
+  readonly onLevel: (level: Level, atMs: number) => void;
 }
 
 export interface ListeningHandlers {
@@ -114,7 +115,7 @@ export class Listening {
         onTrouble: (found) => this.#trouble(found),
       });
       this.#ear = new Ear({
-        source: new Microphone(settings.microphone),
+        source: new Microphone(settings.microphone, wakeWord.listens),
         recogniser: this.#recogniser,
         weights: await this.#weights,
         now: () => this.#clock.now(),
@@ -129,8 +130,8 @@ export class Listening {
         },
         onTrouble: (found) => this.#trouble(found),
         onWell: (kind) => this.#well(kind),
-        onLevel: (level) => {
-          trial?.onLevel(level);
+        onLevel: (level, atMs) => {
+          trial?.onLevel(level, atMs);
           this.#handlers?.onLevel(shownLevel(level));
         },
       });

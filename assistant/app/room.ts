@@ -43,7 +43,7 @@ export class Room {
       phrases: wholeGrammar(),
       onHeard: (heard) => this.#check?.heard(heard, clock.now()),
       onSpeech: () => this.#check?.speaks(clock.now()),
-      onLevel: (level) => this.#check?.level(level, clock.now()),
+      onLevel: (level, atMs) => this.#check?.level(level, atMs),
     });
     if (listening.state.phase !== 'on') {
       board.set({ room: null });

@@ -10,9 +10,11 @@ import { SAMPLE_RATE, type Pcm, type Recogniser } from './port.ts';
 import type { SoundSource } from './sound-source.ts';
 import { StreamClock } from './stream-clock.ts';
 import { trouble, type EarTrouble, type TroubleKind } from './trouble.ts';
+import { FRAME_SAMPLES, SEGMENTER } from './vad/constants.ts';
+import { QuietGate } from './vad/quiet-gate.ts';
 import type { SpeechSegment, VadEvent } from './vad/segmenter.ts';
 import type { SpeechWeights } from './vad/speech-network.ts';
-import { VoiceActivity } from './vad/voice-activity.ts';
+import { OPEN_GATE, VoiceActivity } from './vad/voice-activity.ts';
 import type { WakeWord } from './wake/port.ts';
 
 /** A call as the voice tells of it; `until` is Infinity while its end is not known. */
@@ -40,9 +42,11 @@ export interface EarOptions {
   readonly onSpeech?: (startMs: number) => void;
   readonly onTrouble: (trouble: EarTrouble) => void;
   readonly onWell: (kind: TroubleKind) => void;
-  /** About 30 times a second, in a room at rest four times. */
-  readonly onLevel: (level: Level) => void;
+  /** About 30 times a second, in a room at rest twice; of sound that ends at page time `atMs`. */
+  readonly onLevel: (level: Level, atMs: number) => void;
 }
+
+const msOf = (samples: number): number => (samples * 1000) / SAMPLE_RATE;
 
 /** Beyond this a command is no longer what the speaker wants now, ms. */
 const LATE_MS = 4_000;
@@ -53,7 +57,14 @@ export class Ear {
   #vad: VoiceActivity;
   #clock = new StreamClock();
   #watch = new LevelWatch();
+  /** Whether the source keeps back the sound of a room at rest. */
+  #keepsBack = false;
+  /** Whether the source was told that somebody speaks. */
+  #toldSpeaking = false;
+  /** Samples of the stream until now, but those of a room at rest that may still come. */
   #samples = 0;
+  /** Samples of the stream whose level was told. */
+  #levelled = 0;
   #faint = 0;
   readonly #troubles = new Set<TroubleKind>();
 
@@ -80,8 +91,16 @@ export class Ear {
   /** Begins to listen; what goes wrong is told as trouble. */
   async start(): Promise<void> {
     await this.#options.source.start({
-      onFrame: (frame) => this.#take(frame),
-      onStart: () => this.#restart(),
+      onSound: (sound, rested) => this.#take(sound, rested),
+      onRest: (level, rested) => {
+        const samples = this.#samples + rested;
+        this.#clock.arrived(msOf(samples), this.#options.now());
+        this.#tellLevel(level, samples);
+      },
+      onStart: (keepsBack) => {
+        this.#keepsBack = keepsBack;
+        this.#restart();
+      },
       onTrouble: (found) => {
         // Half a command before the sound broke off is no command.
         this.#restart();
@@ -123,26 +142,49 @@ export class Ear {
   }
 
   #restart(): void {
-    this.#vad = new VoiceActivity(this.#options.weights);
+    const gate = this.#keepsBack ? OPEN_GATE : new QuietGate();
+    this.#vad = new VoiceActivity(this.#options.weights, SEGMENTER, gate);
     this.#clock = new StreamClock();
     this.#watch = new LevelWatch();
     this.#samples = 0;
+    this.#levelled = 0;
     this.#faint = 0;
     this.#note('faint', false);
+    this.#tellSpeaking();
   }
 
-  #take(frame: Pcm): void {
+  #take(sound: Pcm, rested: number): void {
+    this.#vad.skip(rested);
+    this.#samples += rested;
+    this.#clock.arrived(msOf(this.#samples + sound.length), this.#options.now());
+    this.#options.wakeWord?.push(sound);
+    for (let at = 0; at < sound.length; at += FRAME_SAMPLES)
+      this.#takeFrame(sound.subarray(at, at + FRAME_SAMPLES));
+    this.#tellSpeaking();
+  }
+
+  #takeFrame(frame: Pcm): void {
     this.#samples += frame.length;
-    this.#clock.arrived((this.#samples * 1000) / SAMPLE_RATE, this.#options.now());
-    const level = levelOf(frame);
-    this.#options.onLevel(level);
-    const { silent, clipped } = this.#watch.push(level, (frame.length * 1000) / SAMPLE_RATE);
-    this.#note('silent', silent);
-    this.#note('clipped', clipped);
-    this.#options.wakeWord?.push(frame);
-    const atMs = (this.#samples * 1000) / SAMPLE_RATE + this.#clock.originMs;
+    // What was kept back has its level told already.
+    if (this.#samples > this.#levelled) this.#tellLevel(levelOf(frame), this.#samples);
+    const atMs = msOf(this.#samples) + this.#clock.originMs;
     const duringCall = this.#listener.soundsDuring({ speechStartMs: atMs, speechEndMs: atMs });
     for (const event of this.#vad.push(frame, duringCall)) void this.#heed(event);
+  }
+
+  /** The level of sound that ends after so many `samples` of the stream. */
+  #tellLevel(level: Level, samples: number): void {
+    this.#levelled = samples;
+    this.#options.onLevel(level, msOf(samples) + this.#clock.originMs);
+    const { silent, clipped } = this.#watch.push(level);
+    this.#note('silent', silent);
+    this.#note('clipped', clipped);
+  }
+
+  #tellSpeaking(): void {
+    if (this.#vad.speaking === this.#toldSpeaking) return;
+    this.#toldSpeaking = this.#vad.speaking;
+    this.#options.source.speaking(this.#toldSpeaking);
   }
 
   async #heed(event: VadEvent): Promise<void> {

@@ -2,8 +2,10 @@
 import { isAbsent, type MicrophoneChoice } from './devices.ts';
 // oxlint-disable-next-line import/default -- Vite gives the address of the built worklet as default
 import workletUrl from './microphone.worklet.ts?worker&url';
-import { SAMPLE_RATE, type Pcm } from './port.ts';
+import type { ToWorklet, WorkletOptions } from './microphone.worklet.ts';
+import { SAMPLE_RATE } from './port.ts';
 import { Resampler } from './resample.ts';
+import type { Handed } from './rest-keeper.ts';
 import type { SoundHandlers, SoundSource } from './sound-source.ts';
 import { microphoneTrouble, otherDevice, trouble, type TroubleKind } from './trouble.ts';
 import { FRAME_SAMPLES } from './vad/constants.ts';
@@ -33,12 +35,15 @@ const OPENING: readonly TroubleKind[] = ['denied', 'no device', 'in use', 'unsup
 interface OpenMicrophone {
   readonly stream: MediaStream;
   readonly context: AudioContext;
+  /** The port of what gathers its samples; null until that is there. */
+  port: MessagePort | null;
   /** Takes back every listener. */
   readonly off: AbortController;
 }
 
 export class Microphone implements SoundSource {
   readonly #chosen: MicrophoneChoice | null;
+  readonly #whole: boolean;
   #handlers: SoundHandlers | null = null;
   #open: OpenMicrophone | null = null;
   #opening = false;
@@ -47,9 +52,13 @@ export class Microphone implements SoundSource {
   readonly #troubles = new Set<TroubleKind>();
   #watch = new AbortController();
 
-  /** `chosen`: listened with whenever it is there; null, and while it is not: the system's choice. */
-  constructor(chosen: MicrophoneChoice | null = null) {
+  /**
+   * `chosen`: listened with whenever it is there; null, and while it is not: the system's choice.
+   * `whole`: all sound is wanted, that of a room at rest too.
+   */
+  constructor(chosen: MicrophoneChoice | null = null, whole = false) {
     this.#chosen = chosen;
+    this.#whole = whole;
   }
 
   async start(handlers: SoundHandlers): Promise<void> {
@@ -57,6 +66,10 @@ export class Microphone implements SoundSource {
     this.#watch = new AbortController();
     await this.#watchWorld();
     await this.#tryOpen();
+  }
+
+  speaking(isSo: ToWorklet): void {
+    this.#open?.port?.postMessage(isSo);
   }
 
   async stop(): Promise<void> {
@@ -153,15 +166,25 @@ export class Microphone implements SoundSource {
   async #listen(stream: MediaStream): Promise<void> {
     const off = new AbortController();
     const { context, source } = openContext(stream);
-    this.#open = { stream, context, off };
+    const open: OpenMicrophone = { stream, context, port: null, off };
+    this.#open = open;
     this.#watchTrack(stream, off.signal);
     this.#watchContext(context, off.signal);
     await context.audioWorklet.addModule(workletUrl);
-    const sender = new AudioWorkletNode(context, 'frame-sender', { numberOfOutputs: 0 });
     const resampler = context.sampleRate === SAMPLE_RATE ? null : new Resampler(context.sampleRate);
-    this.#handlers?.onStart();
-    sender.port.addEventListener('message', ({ data }: MessageEvent<Pcm>) => {
-      if (!off.signal.aborted) this.#handlers?.onFrame(resampler ? resampler.push(data) : data);
+    // What lies between two pieces would be missing in what is made of their ends.
+    const processorOptions: WorkletOptions = { whole: this.#whole || resampler !== null };
+    const sender = new AudioWorkletNode(context, 'frame-sender', {
+      numberOfOutputs: 0,
+      processorOptions,
+    });
+    open.port = sender.port;
+    this.#handlers?.onStart(!processorOptions.whole);
+    sender.port.addEventListener('message', ({ data }: MessageEvent<Handed>) => {
+      if (off.signal.aborted) return;
+      if (data.kind === 'rest') this.#handlers?.onRest(data.level, data.rested);
+      else
+        this.#handlers?.onSound(resampler ? resampler.push(data.sound) : data.sound, data.rested);
     });
     // Only a port whose `onmessage` is set starts by itself.
     sender.port.start();

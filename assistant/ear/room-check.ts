@@ -2,6 +2,7 @@
  * Half a minute before the first case: how loud the room is, how far speech stands above it, and
  * whether three phrases are heard. Pure: times are ms on the caller's clock, levels dB full scale.
  */
+import type { Level } from './level.ts';
 import type { Hearing } from './listener.ts';
 
 /** What is read aloud after the call sign: short, early and late in an appointment. */
@@ -35,18 +36,26 @@ export type RoomStage =
   | { readonly stage: 'reading'; readonly phrase: number; readonly untilMs: number }
   | { readonly stage: 'done'; readonly report: RoomReport };
 
-interface Sample {
+type Measured = Pick<Level, 'rmsDbfs' | 'clipped' | 'ms'>;
+
+interface Sample extends Measured {
   readonly atMs: number;
-  readonly rmsDbfs: number;
 }
 
 const power = (dbfs: number): number => 10 ** (dbfs / 10);
+const lengthOf = (samples: readonly Sample[]): number =>
+  samples.reduce((sum, { ms }) => sum + ms, 0);
 const meanPower = (samples: readonly Sample[]): number =>
-  samples.reduce((sum, { rmsDbfs }) => sum + power(rmsDbfs), 0) / samples.length;
+  samples.reduce((sum, { rmsDbfs, ms }) => sum + power(rmsDbfs) * ms, 0) / lengthOf(samples);
 
-function median(values: readonly number[]): number {
-  const sorted = values.toSorted((one, other) => one - other);
-  return sorted[Math.floor(sorted.length / 2)] ?? -100;
+/** The level that half of the time lies below. */
+function median(samples: readonly Sample[]): number {
+  let leftMs = lengthOf(samples) / 2;
+  for (const { rmsDbfs, ms } of samples.toSorted((one, other) => one.rmsDbfs - other.rmsDbfs)) {
+    leftMs -= ms;
+    if (leftMs <= 0) return rmsDbfs;
+  }
+  return -100;
 }
 
 /** One check of the room; give it levels and hearings as they come, and look at {@link at}. */
@@ -66,16 +75,16 @@ export class RoomCheck {
   at(nowMs: number): RoomStage {
     const stage = this.#stage;
     if (stage.stage === 'quiet' && nowMs >= stage.untilMs) {
-      this.#noiseDbfs = median(this.#levels.map(({ rmsDbfs }) => rmsDbfs));
+      this.#noiseDbfs = median(this.#levels);
       this.#stage = { stage: 'reading', phrase: 0, untilMs: nowMs + PHRASE_MS };
     }
     if (stage.stage === 'reading' && nowMs >= stage.untilMs) this.#next('nothing', nowMs);
     return this.#stage;
   }
 
-  /** The level of one frame. */
-  level(level: { readonly rmsDbfs: number; readonly clipped: boolean }, nowMs: number): void {
-    this.#levels.push({ atMs: nowMs, rmsDbfs: level.rmsDbfs });
+  /** The level of sound that ends at `atMs`: a frame, or longer in a room at rest. */
+  level(level: Measured, atMs: number): void {
+    this.#levels.push({ ...level, atMs });
     if (this.#levels.length > 1_000) this.#levels = this.#levels.slice(-600);
     this.#clipped ||= level.clipped;
   }

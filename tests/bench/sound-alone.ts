@@ -28,7 +28,10 @@ export async function takeSoundAlone(page: Page): Promise<Page> {
       const stream = await navigator.mediaDevices.getUserMedia({ audio });
       const opened = new AudioContext(context);
       await opened.audioWorklet.addModule(url);
-      const sender = new AudioWorkletNode(opened, 'frame-sender', { numberOfOutputs: 0 });
+      const sender = new AudioWorkletNode(opened, 'frame-sender', {
+        numberOfOutputs: 0,
+        processorOptions: { whole: false },
+      });
       opened.createMediaStreamSource(stream).connect(sender);
       globalThis.kept = [stream, sender];
     },

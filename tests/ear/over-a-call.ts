@@ -55,8 +55,9 @@ export async function heardOver(
   const source: SoundSource = {
     start: async (handlers) => {
       played.handlers = handlers;
-      handlers.onStart();
+      handlers.onStart(false);
     },
+    speaking: () => undefined,
     stop: async () => undefined,
   };
   const watched: Recogniser = {
@@ -97,7 +98,7 @@ export async function heardOver(
       ear.speaking({ text, from: callAtMs, until: endMs, question });
       told = 1;
     }
-    played.handlers?.onFrame(frame);
+    played.handlers?.onSound(frame, 0);
     // A segment is loaded for and heard in turns of its own.
     await new Promise(setImmediate);
     await working;

@@ -22,6 +22,7 @@ describe('level', () => {
 
   it('of silence is the floor', () => {
     expect(levelOf(new Float32Array(512))).toEqual({
+      ms: 32,
       rmsDbfs: -100,
       peakDbfs: -100,
       clipped: false,
@@ -64,7 +65,7 @@ describe('watch over the level', () => {
   const none = levelOf(new Float32Array(512));
   const run = (watch: LevelWatch, level: typeof clear, frames: number) => {
     let last = { silent: false, clipped: false };
-    for (let i = 0; i < frames; i += 1) last = watch.push(level, 32);
+    for (let i = 0; i < frames; i += 1) last = watch.push(level);
     return last;
   };
 

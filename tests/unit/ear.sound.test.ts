@@ -1,8 +1,9 @@
-import { beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it, vi } from 'vitest';
 import { Ear, type EarOptions } from '../../assistant/ear/ear.ts';
 import type { Hearing } from '../../assistant/ear/listener.ts';
 import type { Recogniser } from '../../assistant/ear/port.ts';
 import type { SoundHandlers, SoundSource } from '../../assistant/ear/sound-source.ts';
+import { RestKeeper } from '../../assistant/ear/rest-keeper.ts';
 import { trouble } from '../../assistant/ear/trouble.ts';
 import type { SpeechWeights } from '../../assistant/ear/vad/speech-network.ts';
 import { loadSpeechWeights } from '../../assistant/ear/vad/weights-node.ts';
@@ -22,13 +23,28 @@ const PHRASES = '#JSGF V1.0; grammar now; public <phrase> = next step | go back;
 class Bench implements SoundSource {
   nowMs = 50_000;
   readonly told: string[] = [];
+  readonly toldSpeaking: boolean[] = [];
   readonly heard: Hearing[] = [];
   handlers: SoundHandlers | null = null;
   levels = 0;
+  levelledMs = 0;
+  readonly levelsMs: number[] = [];
   readonly ear: Ear;
+  /** Keeps back the sound of a room at rest, as the microphone does; null: all sound comes. */
+  readonly #keeper: RestKeeper | null;
   #waiting: (() => void) | null = null;
 
-  constructor(recogniser: Recogniser, more: Partial<EarOptions> = {}) {
+  constructor(recogniser: Recogniser, more: Partial<EarOptions> = {}, keepsBack = false) {
+    this.#keeper = keepsBack
+      ? new RestKeeper({
+          frameSamples: 512,
+          whole: false,
+          onHanded: (handed) => {
+            if (handed.kind === 'rest') this.handlers?.onRest(handed.level, handed.rested);
+            else this.handlers?.onSound(handed.sound, handed.rested);
+          },
+        })
+      : null;
     this.ear = new Ear({
       source: this,
       recogniser,
@@ -44,8 +60,10 @@ class Bench implements SoundSource {
         this.#waiting?.();
       },
       onWell: (kind) => this.told.push(`well: ${kind}`),
-      onLevel: () => {
+      onLevel: ({ ms }, atMs) => {
         this.levels += 1;
+        this.levelledMs += ms;
+        this.levelsMs.push(atMs);
       },
       ...more,
     });
@@ -53,7 +71,12 @@ class Bench implements SoundSource {
 
   async start(handlers: SoundHandlers): Promise<void> {
     this.handlers = handlers;
-    handlers.onStart();
+    handlers.onStart(this.#keeper !== null);
+  }
+
+  speaking(isSo: boolean): void {
+    this.toldSpeaking.push(isSo);
+    if (this.#keeper !== null) this.#keeper.open = isSo;
   }
 
   async stop(): Promise<void> {
@@ -63,7 +86,9 @@ class Bench implements SoundSource {
   play(pcm: Float32Array): void {
     for (let at = 0; at + 512 <= pcm.length; at += 512) {
       this.nowMs += 32;
-      this.handlers?.onFrame(pcm.slice(at, at + 512));
+      const frame = pcm.slice(at, at + 512);
+      if (this.#keeper === null) this.handlers?.onSound(frame, 0);
+      else this.#keeper.push(frame);
     }
   }
 
@@ -103,6 +128,42 @@ describe('the live ear', () => {
     expect(starts).toEqual([hearing?.startMs]);
     expect(bench.levels).toBe(Math.floor(pcm.length / 512));
     expect(bench.told).toEqual([]);
+  });
+
+  it('hears the same from a source that keeps back a room at rest, with the level of all of it', async () => {
+    const { pcm } = await buildTimeline({
+      utterances: [4_000, 9_000].map((atMs) => ({
+        atMs,
+        text: 'lantern next step',
+        voice: 'americanMan' as const,
+      })),
+      noises: [{ kind: 'hiss', snrDb: 45, seed: 4 }],
+      tailMs: 6_000,
+      rate: 16_000,
+    });
+    const heard = await Promise.all(
+      [false, true].map(async (keepsBack) => {
+        const bench = new Bench(engine, {}, keepsBack);
+        await bench.ear.start();
+        const { nowMs } = bench;
+        bench.play(pcm);
+        await vi.waitFor(() => expect(bench.heard).toHaveLength(2));
+        expect(bench.toldSpeaking).toEqual([true, false, true, false]);
+        expect(bench.told).toEqual([]);
+        // No stretch twice, and at the end at most half a second that is still to come.
+        expect(bench.levelsMs).toEqual(bench.levelsMs.toSorted((one, other) => one - other));
+        const lacksMs = bench.nowMs - nowMs - bench.levelledMs;
+        expect(Math.round(lacksMs)).toBeGreaterThanOrEqual(0);
+        expect(lacksMs).toBeLessThan(512);
+        return bench;
+      }),
+    );
+    const [all, kept] = heard.map((bench) =>
+      bench.heard.map((hearing) => ({ ...hearing, decodeMs: 0 })),
+    );
+    expect(kept).toEqual(all);
+    expect(kept?.map(({ phrase }) => phrase)).toEqual(['next step', 'next step']);
+    expect(heard[1]?.levels).toBeLessThan((heard[0]?.levels ?? 0) / 2);
   });
 
   it('phrases and call sign change while it listens', async () => {
@@ -195,7 +256,7 @@ describe('what is wrong', () => {
     const first = await say('lantern');
     bench.play(first.subarray(0, 14_000));
     bench.handlers?.onTrouble(trouble('lost'));
-    bench.handlers?.onStart();
+    bench.handlers?.onStart(false);
     await bench.playAndWait(await say('lantern go back'));
     expect(bench.told).toEqual(['lost']);
     expect(bench.heard.map(({ phrase }) => phrase)).toEqual(['go back']);

@@ -1,9 +1,10 @@
 import { beforeAll, expect, it } from 'vitest';
 import { FRAME_SAMPLES, SEGMENTER } from '../../assistant/ear/vad/constants.ts';
+import { RestKeeper } from '../../assistant/ear/rest-keeper.ts';
 import { QuietGate } from '../../assistant/ear/vad/quiet-gate.ts';
 import type { VadEvent } from '../../assistant/ear/vad/segmenter.ts';
 import type { SpeechWeights } from '../../assistant/ear/vad/speech-network.ts';
-import { type Gate, VoiceActivity } from '../../assistant/ear/vad/voice-activity.ts';
+import { type Gate, OPEN_GATE, VoiceActivity } from '../../assistant/ear/vad/voice-activity.ts';
 import { loadSpeechWeights } from '../../assistant/ear/vad/weights-node.ts';
 import { VOICES, type VoiceName } from '../speech/index.ts';
 import { hiss } from '../speech/noise.ts';
@@ -21,11 +22,27 @@ const frames = (pcm: Float32Array): Float32Array[] =>
     pcm.slice(at * FRAME_SAMPLES, (at + 1) * FRAME_SAMPLES),
   );
 
-const always: Gate = { mayHoldSpeech: () => true };
-
 function eventsOf(pcm: Float32Array, gate: Gate): VadEvent[] {
   const activity = new VoiceActivity(weights, SEGMENTER, gate);
   return [...frames(pcm).flatMap((one) => activity.push(one)), ...activity.end()];
+}
+
+/** As the page gets it: kept back in the audio thread, and looked at where it comes. */
+function eventsOfKept(pcm: Float32Array): VadEvent[] {
+  const activity = new VoiceActivity(weights, SEGMENTER, OPEN_GATE);
+  const events: VadEvent[] = [];
+  const keeper = new RestKeeper({
+    frameSamples: FRAME_SAMPLES,
+    whole: false,
+    onHanded: (handed) => {
+      if (handed.kind === 'rest') return;
+      activity.skip(handed.rested);
+      events.push(...activity.push(handed.sound));
+      keeper.open = activity.speaking;
+    },
+  });
+  for (const one of frames(pcm)) keeper.push(one);
+  return [...events, ...activity.end()];
 }
 
 const segments = (events: readonly VadEvent[]) =>
@@ -54,10 +71,10 @@ it.each<[string, Noise[]]>([
       tailMs: 2_000,
       rate: RATE,
     });
-    const [without, withGate] = [
-      segments(eventsOf(pcm, always)),
-      segments(eventsOf(pcm, new QuietGate())),
-    ];
+    const gated = eventsOf(pcm, new QuietGate());
+    const [without, withGate] = [segments(eventsOf(pcm, OPEN_GATE)), segments(gated)];
+    // Sound and all.
+    expect(eventsOfKept(pcm)).toEqual(gated);
     expect(without.length).toBeGreaterThanOrEqual(6);
     expect(withGate.length).toBe(without.length);
     withGate.forEach(([start = 0, end = 0], at) => {

@@ -21,7 +21,8 @@ function hearing(phrase: string | null, startMs: number, endMs: number): Hearing
 
 /** Frames of one level from `fromMs` to `toMs`. */
 function sound(check: RoomCheck, fromMs: number, toMs: number, rmsDbfs: number, clipped = false) {
-  for (let at = fromMs; at < toMs; at += FRAME_MS) check.level({ rmsDbfs, clipped }, at);
+  for (let at = fromMs; at < toMs; at += FRAME_MS)
+    check.level({ rmsDbfs, clipped, ms: FRAME_MS }, at);
 }
 
 /** A whole check: a room at `noise` dB, speech at `speech` dB, and what was heard of each phrase. */

@@ -1,5 +1,16 @@
+import { SAMPLE_RATE } from '../port.ts';
+
 /** Samples that are looked at together: 32 ms at 16 kHz, as the network wants them. */
 export const FRAME_SAMPLES = 512;
+
+export const framesIn = (seconds: number): number =>
+  Math.ceil((seconds * SAMPLE_RATE) / FRAME_SAMPLES);
+
+/**
+ * Sound of a room at rest kept back, frames: when somebody may be speaking the network hears this first,
+ * so that it knows the room and the first consonant is not lost. At least the padding before a segment.
+ */
+export const KEPT_BACK = framesIn(0.5);
 
 /**
  * How speech is cut into segments. Every figure was chosen by the table in docs/ear.md,

@@ -89,6 +89,11 @@ export class Segmenter {
     return part === 'call' ? this.#endIfDue(frame) : this.#goOn(frame);
   }
 
+  /** So many samples pass without a frame; padding from before them is too old by what comes next. */
+  skip(samples: number): void {
+    this.#samples += samples;
+  }
+
   /** Ends the stream: what is open becomes a segment or a misfire. */
   flush(): VadEvent[] {
     return this.#speaking ? [this.#close()] : [];

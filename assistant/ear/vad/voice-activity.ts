@@ -1,18 +1,17 @@
 /** Sound in, in pieces of any length; speech segments out. One per stream. */
-import { SAMPLE_RATE, type Pcm } from '../port.ts';
-import { FRAME_SAMPLES, SEGMENTER, type SegmenterOptions } from './constants.ts';
+import type { Pcm } from '../port.ts';
+import {
+  FRAME_SAMPLES,
+  framesIn,
+  KEPT_BACK,
+  SEGMENTER,
+  type SegmenterOptions,
+} from './constants.ts';
 import { OwnLevel } from './own-level.ts';
 import { QuietGate } from './quiet-gate.ts';
 import { join, Segmenter, type VadEvent } from './segmenter.ts';
 import { SpeechNetwork, type SpeechWeights } from './speech-network.ts';
 
-const framesIn = (seconds: number): number => Math.ceil((seconds * SAMPLE_RATE) / FRAME_SAMPLES);
-
-/**
- * Sound of a room at rest kept back: when somebody may be speaking the network hears this first, so
- * that it knows the room and the first consonant is not lost. At least the padding before a segment.
- */
-const KEPT_BACK = framesIn(0.5);
 /** The network is calm where it gives less than this for speech. */
 const CALM_BELOW = 0.1;
 /**
@@ -28,6 +27,9 @@ interface Heard {
 
 /** Tells which frames the network need not look at. */
 export type Gate = Pick<QuietGate, 'mayHoldSpeech'>;
+
+/** The gate for sound that was told apart before it came here (rest-keeper.ts). */
+export const OPEN_GATE: Gate = { mayHoldSpeech: () => true };
 
 export class VoiceActivity {
   readonly #network: SpeechNetwork;
@@ -67,6 +69,11 @@ export class VoiceActivity {
       events.push(...this.#take({ pcm: sound.subarray(at, at + FRAME_SAMPLES), duringCall }));
     this.#rest = sound.subarray(at);
     return events;
+  }
+
+  /** So many samples passed in which nobody can have spoken; they do not come. */
+  skip(samples: number): void {
+    this.#segmenter.skip(samples);
   }
 
   /** Ends the stream; an open segment is given out, the last part of a frame with it. */

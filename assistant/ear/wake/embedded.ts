@@ -10,6 +10,7 @@ import type { WakeWord } from './port.ts';
 export function embeddedCallSign(word: string): WakeWord {
   return {
     words: [readCallSign(word)],
+    listens: false,
     push: () => undefined,
     close: () => Promise.resolve(),
   };

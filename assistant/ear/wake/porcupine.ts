@@ -68,6 +68,7 @@ function answerTo(worker: Worker, settings: PorcupineSettings): Promise<Opening>
 
 class PorcupineWakeWord implements WakeWord {
   readonly words: readonly string[];
+  readonly listens = true;
   readonly #worker: Worker;
   readonly #length: number;
   #frame: Int16Array<ArrayBuffer>;

@@ -12,6 +12,8 @@ export interface WakeHandlers {
 export interface WakeWord {
   /** What the practice says to address Seatcall through this engine, for the screen. */
   readonly words: readonly string[];
+  /** True when it hears by itself, and wants all sound. */
+  readonly listens: boolean;
   /** Takes the next frame of 16 kHz sound, any length; it must not be changed or kept. */
   push(frame: Pcm): void;
   /** Frees the engine; no call may follow. */

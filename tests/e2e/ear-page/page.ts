@@ -1,8 +1,10 @@
 /** The ear without the rest of Seatcall, for ear.e2e.ts to drive. */
 import speechWeights from '../../../node_modules/@ricky0123/vad-web/dist/silero_vad_v6.onnx?url';
 import { Microphone } from '../../../assistant/ear/microphone.ts';
+import { SEGMENTER } from '../../../assistant/ear/vad/constants.ts';
+import { QuietGate } from '../../../assistant/ear/vad/quiet-gate.ts';
 import type { SpeechSegment } from '../../../assistant/ear/vad/segmenter.ts';
-import { VoiceActivity } from '../../../assistant/ear/vad/voice-activity.ts';
+import { OPEN_GATE, VoiceActivity } from '../../../assistant/ear/vad/voice-activity.ts';
 import { fetchSpeechWeights } from '../../../assistant/ear/vad/weights-browser.ts';
 import { openWakeWord } from '../../../assistant/ear/wake/index.ts';
 import { browserChannel } from '../../../assistant/ear/worker/browser-channel.ts';
@@ -14,37 +16,47 @@ let happened: string[] = [];
 
 type Span = Pick<SpeechSegment, 'speechStartMs' | 'speechEndMs'> & { givenMs: number };
 
-/** A piece of sound as it came, and where in the stream it ends. */
-type Piece = { samples: number; endMs: number };
+/** A piece of sound as it came, or of a room at rest that did not; and where in the stream it ends. */
+type Piece = { kind: 'sound' | 'rest'; samples: number; endMs: number };
 
-/** What the microphone gave in `ms`; `meanwhile` runs once it is open. */
-async function listen(ms: number, meanwhile: () => void = () => undefined) {
+/** What the microphone gave in `ms`, all sound if `whole`; `meanwhile` runs once it is open. */
+async function listen(ms: number, whole = false, meanwhile: () => void = () => undefined) {
   const weights = await fetchSpeechWeights(speechWeights);
-  const microphone = new Microphone();
+  const microphone = new Microphone(null, whole);
   let vad = new VoiceActivity(weights);
   const segments: Span[] = [];
   const pieces: Piece[] = [];
+  let restedAfter = 0;
   happened = earPage.happened = [];
   let samples = 0;
   let starts = 0;
   let peak = 0;
   let busyMs = 0;
   await microphone.start({
-    onStart: () => {
-      vad = new VoiceActivity(weights);
+    onStart: (keepsBack) => {
+      vad = new VoiceActivity(weights, SEGMENTER, keepsBack ? OPEN_GATE : new QuietGate());
       samples = 0;
+      restedAfter = 0;
       starts += 1;
     },
-    onFrame: (frame) => {
+    onRest: (_, rested) => {
+      const endMs = (samples + rested) / 16;
+      pieces.push({ kind: 'rest', samples: rested - restedAfter, endMs });
+      restedAfter = rested;
+    },
+    onSound: (sound, rested) => {
       const began = performance.now();
-      samples += frame.length;
-      pieces.push({ samples: frame.length, endMs: samples / 16 });
-      peak = Math.max(peak, ...frame);
-      for (const event of vad.push(frame)) {
+      restedAfter = 0;
+      samples += rested + sound.length;
+      pieces.push({ kind: 'sound', samples: sound.length, endMs: samples / 16 });
+      peak = Math.max(peak, ...sound);
+      vad.skip(rested);
+      for (const event of vad.push(sound)) {
         if (event.kind !== 'segment') continue;
         const { speechStartMs, speechEndMs } = event;
         segments.push({ speechStartMs, speechEndMs, givenMs: samples / 16 });
       }
+      microphone.speaking(vad.speaking);
       busyMs += performance.now() - began;
     },
     onTrouble: ({ kind, detail }) => happened.push(`${kind}: ${detail.split(':')[0]}`),
@@ -53,7 +65,7 @@ async function listen(ms: number, meanwhile: () => void = () => undefined) {
   meanwhile();
   await new Promise((resolve) => setTimeout(resolve, ms));
   await microphone.stop();
-  const seconds = samples / 16_000;
+  const seconds = (samples + restedAfter) / 16_000;
   return { segments, pieces, happened, starts, peak, seconds, busyShare: busyMs / ms };
 }
 
@@ -64,7 +76,8 @@ async function stopAtOnce() {
   const asked = new Promise<void>((resolve) => (whenAsked = resolve));
   const starting = microphone.start({
     onStart: nothing,
-    onFrame: nothing,
+    onSound: nothing,
+    onRest: nothing,
     onTrouble: nothing,
     onWell: nothing,
   });
@@ -87,7 +100,7 @@ mediaDevices.getUserMedia = async (constraints) => {
 
 /** Listens while the device goes away and comes back. */
 const listenThroughLoss = (ms: number) =>
-  listen(ms, () => {
+  listen(ms, false, () => {
     const track = opened?.getAudioTracks()[0];
     // What the browser does when a device is pulled out; a script can only tell of it.
     setTimeout(() => track?.dispatchEvent(new Event('ended')), ms / 2);
