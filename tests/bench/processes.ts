@@ -2,7 +2,7 @@
 import { readdir, readFile } from 'node:fs/promises';
 
 export interface PageCost {
-  /** Processor time of all threads of the page's process so far, ms. */
+  /** Processor time of all threads of the page's process, ms. */
   readonly cpuMs: number;
   /** Memory that is its own, and its share of what it shares with others (PSS), bytes. */
   readonly bytes: number;
@@ -33,10 +33,10 @@ async function read(pid: number): Promise<Process | null> {
 }
 
 /**
- * The page's process of the browser that runs on `profile`: of several renderers the busiest.
+ * What each page's process of the browser that runs on `profile` cost so far, by its number.
  * @throws Error when no such browser runs.
  */
-export async function pageCost(profile: string): Promise<PageCost> {
+async function pageCosts(profile: string): Promise<ReadonlyMap<number, PageCost>> {
   const pids = (await readdir('/proc')).map(Number).filter((pid) => pid > 0);
   const all = (await Promise.all(pids.map(read))).filter((one) => one !== null);
   const main = all.find(
@@ -47,11 +47,30 @@ export async function pageCost(profile: string): Promise<PageCost> {
   // Twice: renderers are children of a child.
   for (let round = 0; round < 3; round += 1)
     for (const { pid, parent } of all) if (below.has(parent)) below.add(pid);
-  const [page] = all
-    .filter(({ pid, command }) => below.has(pid) && command.includes('--type=renderer'))
+  const costs = new Map<number, PageCost>();
+  for (const { pid, command, cpuMs } of all) {
+    if (!below.has(pid) || !command.includes('--type=renderer')) continue;
+    const rollup = await readFile(`/proc/${pid}/smaps_rollup`, 'utf8').catch(() => '');
+    const kilobytes = Number(/^Pss:\s+(\d+) kB$/mu.exec(rollup)?.[1] ?? 0);
+    costs.set(pid, { cpuMs, bytes: kilobytes * 1024 });
+  }
+  return costs;
+}
+
+/**
+ * What the page that works most in `ms` from now on costs in them: of a browser's several, empty ones
+ * among them, whatever they cost before.
+ * @throws Error when no page is there all the while.
+ */
+export async function busiestPage(profile: string, ms: number): Promise<PageCost> {
+  const before = await pageCosts(profile);
+  await new Promise((resolve) => setTimeout(resolve, ms));
+  const [busiest] = [...(await pageCosts(profile))]
+    .flatMap(([pid, { cpuMs, bytes }]) => {
+      const then = before.get(pid);
+      return then === undefined ? [] : [{ cpuMs: cpuMs - then.cpuMs, bytes }];
+    })
     .toSorted((one, other) => other.cpuMs - one.cpuMs);
-  if (page === undefined) throw new Error('the browser has no page');
-  const rollup = await readFile(`/proc/${page.pid}/smaps_rollup`, 'utf8');
-  const kilobytes = Number(/^Pss:\s+(\d+) kB$/mu.exec(rollup)?.[1]);
-  return { cpuMs: page.cpuMs, bytes: kilobytes * 1024 };
+  if (busiest === undefined) throw new Error('the browser has no page');
+  return busiest;
 }
