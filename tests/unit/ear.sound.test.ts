@@ -219,13 +219,17 @@ describe('what is wrong', () => {
     expect(bench.heard.map(({ phrase }) => phrase)).toEqual(['next step']);
   });
 
-  it('a dead and an overdriven microphone are told, and their end', async () => {
-    const bench = new Bench(engine);
+  it.each([
+    ['', false],
+    [', where a room at rest is kept back', true],
+  ])('a dead and an overdriven microphone are told, and their end%s', async (_where, keepsBack) => {
+    const bench = new Bench(engine, {}, keepsBack);
     await bench.ear.start();
     bench.play(new Float32Array(16_000 * 4));
     bench.play(new Float32Array(8_000).map((_, i) => (i % 40 < 20 ? 1 : -1)));
     bench.play(new Float32Array(16_000 * 6).fill(0.001));
-    expect(bench.told).toEqual(['silent', 'well: silent', 'clipped', 'well: clipped']);
+    bench.play(new Float32Array(16_000 * 4));
+    expect(bench.told).toEqual(['silent', 'well: silent', 'clipped', 'well: clipped', 'silent']);
   });
 
   it('speech that stays faint is told, and its end; our own faint calls are no speech', async () => {
