@@ -4,7 +4,7 @@ import { openRecord, type Verified } from '../../machines/record/index.ts';
 import { commandFor, grammarFor, type OwnPhrase } from '../../prompts/phrases/index.ts';
 import type { Hearing } from '../ear/listener.ts';
 import type { ChairState, LastHeard } from '../screens/model.ts';
-import { answerOutOfTurn, type Taken, takeHearing } from '../session/hear-command.ts';
+import { answerOutOfTurn, takeHearing } from '../session/hear-command.ts';
 import { makeNod, type Nod } from '../session/nod.ts';
 import { Session } from '../session/session.ts';
 import {
@@ -17,6 +17,7 @@ import {
 import type { Store } from '../store/index.ts';
 import type { Clock } from '../voice/clock.ts';
 import type { Voice } from '../voice/voice.ts';
+import { becameOf } from './became.ts';
 import type { Listening } from './listening.ts';
 
 export interface ChairPorts {
@@ -226,18 +227,6 @@ export class Chair {
 }
 
 type SessionSchedule = Parameters<typeof Session.open>[1]['schedule'];
-
-/** What the screen says of a segment that was no command; null when it says nothing. */
-function becameOf(
-  { kind }: Exclude<Taken, { readonly kind: 'command' }>,
-  { why }: Hearing,
-): LastHeard['became'] | null {
-  if (kind === 'attention') return 'attention';
-  // Our own voice is no news, and neither is talk that was not for us.
-  if (why === 'own voice') return null;
-  if (why === 'out of turn') return 'out-of-turn';
-  return why === 'not addressed' ? 'not-addressed' : 'not-understood';
-}
 
 /** Notes are free text, so they can only be typed. */
 const NOTE = /^note(?: that)?[: ]+(?<text>\S.*)$/is;

@@ -40,6 +40,7 @@ const BECAME = {
   'out-of-turn': { shape: 'no', words: 'not now, nothing done' },
   'not-understood': { shape: 'long', words: 'not understood, nothing done' },
   'not-addressed': { shape: 'asleep', words: 'not for Seatcall, nothing done' },
+  'too-late': { shape: 'no', words: 'too late, nothing done: say it again' },
 } as const satisfies Readonly<
   Record<LastHeard['became'], { readonly shape: Shape; readonly words: string }>
 >;

@@ -43,7 +43,7 @@ export interface LastHeard {
   readonly via: Way;
   /** 0 to 1; null where nothing was recognised from sound. */
   readonly score: number | null;
-  /** `attention`: the call sign alone. The last three: nothing was done. */
+  /** `attention`: the call sign alone. The last four: nothing was done. */
   readonly became:
     | 'accepted'
     | 'asked'
@@ -51,7 +51,8 @@ export interface LastHeard {
     | 'attention'
     | 'out-of-turn'
     | 'not-understood'
-    | 'not-addressed';
+    | 'not-addressed'
+    | 'too-late';
 }
 
 /** The case at the chair. */
