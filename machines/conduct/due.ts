@@ -1,4 +1,4 @@
-import type { Call, Dwell } from '../contract/index.ts';
+import type { Dwell } from '../contract/index.ts';
 import {
   type RunningDwell,
   servedAt,
@@ -7,17 +7,11 @@ import {
   type UnitContext,
   windowOf,
 } from '../seating/index.ts';
+import type { DueCall } from './due-call.ts';
 import { holdsUntil } from './hold.ts';
 import { spaced } from './spacing.ts';
 import { type CaseState, unitOf } from './state.ts';
 import { about } from './whose.ts';
-
-/** A call and the case time, in milliseconds, at which it is due. */
-export interface DueCall {
-  readonly at: number;
-  readonly tooth: string;
-  readonly call: Call;
-}
 
 /** Seconds before a dwell's target at which the rest is called; only those well inside the dwell. */
 const MARKS = [60, 30, 10];

@@ -1,7 +1,7 @@
 export { advance, replay } from './advance.ts';
 export { opening } from './control.ts';
 export { dueCalls } from './due.ts';
-export type { DueCall } from './due.ts';
+export type { DueCall } from './due-call.ts';
 export { live } from './live.ts';
 export { withMeantSteps } from './meant.ts';
 export type { Result } from './result.ts';

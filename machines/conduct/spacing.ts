@@ -1,5 +1,5 @@
 import type { Call } from '../contract/index.ts';
-import type { DueCall } from './due.ts';
+import type { DueCall } from './due-call.ts';
 
 /** A timed call with its tooth, its name and its time takes about this long to say, ms. */
 const SAID_MS = 3_500;

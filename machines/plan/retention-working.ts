@@ -8,10 +8,16 @@ import {
   retentionN,
   seatingLift,
 } from '../form/index.ts';
+import type { Prep } from '../contract/index.ts';
 import type { Trade } from '../trade/index.ts';
 import { SOURCES } from '../trade/index.ts';
 import { cite } from './cite.ts';
-import type { Retainer } from './retention.ts';
+
+/** One prep on one tooth. */
+export interface Retainer {
+  readonly tooth: string;
+  readonly prep: Prep;
+}
 
 const one = (value: number): string => value.toFixed(1);
 const two = (value: number): string => value.toFixed(2);

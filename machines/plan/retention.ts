@@ -9,14 +9,9 @@ import {
 import { materialOf } from '../trade/index.ts';
 import type { Trade } from '../trade/index.ts';
 import { aKind } from './noun.ts';
-import { retentionWorking } from './retention-working.ts';
+import { type Retainer, retentionWorking } from './retention-working.ts';
 
 export type Verdict = z.infer<typeof Retention>;
-/** One prep on one tooth. */
-export interface Retainer {
-  readonly tooth: string;
-  readonly prep: Prep;
-}
 /** What the verdict asks of a unit. */
 export type FormUnit = Pick<UnitFacts, 'tooth' | 'kind' | 'material' | 'substrate'> &
   Partial<Pick<UnitFacts, 'prep' | 'bridge'>>;

@@ -2,7 +2,8 @@ import type { StepId } from '../contract/index.ts';
 import { CARDS } from './cards.ts';
 import type { UnitContext } from './context.ts';
 import { CLOSING, routeOn } from './prep-route.ts';
-import { BY_SEAT, bySeat, teethWords } from './seats.ts';
+import { bySeat } from './by-seat.ts';
+import { BY_SEAT, teethWords } from './seats.ts';
 import type { Seat } from './seats.ts';
 
 type Field = 'todo' | 'gate' | 'why';

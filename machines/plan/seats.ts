@@ -1,7 +1,6 @@
 import type { StepId, Substrate, UnitFacts } from '../contract/index.ts';
 import type { CementTable } from '../trade/cements.ts';
 import { SUBSTRATE_TABLE } from '../trade/substrates.ts';
-import type { UnitContext } from './context.ts';
 
 /** The teeth of a unit that stand on one substrate. */
 export interface Seat {
@@ -48,33 +47,11 @@ export const seatsOf = ({
   }));
 };
 
-/** The unit as if all of it sat on this seat's substrate. */
-export const contextAt = (context: UnitContext, { substrate }: Seat): UnitContext => ({
-  ...context,
-  substrate: context.trade.substrates[substrate],
-  unit: { ...context.unit, substrate },
-});
-
 /** Teeth in a row, as '24' or '24 and 26'. */
 export const teethWords = (teeth: readonly string[]): string =>
   teeth.length < 2
     ? (teeth[0] ?? '')
     : `${teeth.slice(0, -1).join(', ')} and ${teeth.at(-1) ?? ''}`;
-
-/** What is said of some seats of a unit: once where it holds of all, else by the teeth it holds of. */
-export const bySeat = (
-  context: UnitContext,
-  seats: readonly Seat[],
-  say: (context: UnitContext, seat: Seat) => string,
-): string[] => {
-  const texts = seats.map((seat) => ({ seat, text: say(contextAt(context, seat), seat) }));
-  const told = [...new Set(texts.map(({ text }) => text))].filter((text) => text !== '');
-  return told.map((text) => {
-    const whose = texts.filter((each) => each.text === text).flatMap(({ seat }) => seat.teeth);
-    const all = context.seats.flatMap(({ teeth }) => teeth).length;
-    return whose.length === all ? text : `${teethWords(whose)}: ${text}`;
-  });
-};
 
 /** Steps whose words hang on what each retainer sits on. */
 export const BY_SEAT: readonly StepId[] = [

@@ -2,7 +2,8 @@ import type { StepId } from '../contract/index.ts';
 import { SOURCES } from '../trade/index.ts';
 import { cite } from './cite.ts';
 import type { UnitContext } from './context.ts';
-import { bySeat, peroxideSpoils } from './seats.ts';
+import { bySeat } from './by-seat.ts';
+import { peroxideSpoils } from './seats.ts';
 
 type Note = (context: UnitContext, planned: readonly StepId[]) => string | null;
 const say = (condition: boolean, text: string): string | null => (condition ? text : null);
