@@ -7,7 +7,8 @@ import { ATTENTION } from '../ear/attention.ts';
 import { readCallSign } from '../ear/held-grammar.ts';
 import type { PorcupineSettings } from '../ear/wake/index.ts';
 import { shelfCandidate } from '../screens/draft-shelf.ts';
-import type { AppState, CaseProblem, Settings as ShownSettings } from '../screens/model.ts';
+import type { AppState, Settings as ShownSettings } from '../screens/model.ts';
+import type { FieldProblem } from '../screens/problem.ts';
 import type { Settings, Store } from '../store/index.ts';
 import type { Board } from './board.ts';
 import { shownSettings } from './first-state.ts';
@@ -162,7 +163,7 @@ function judgedOwn(
 /** The shelf of the form, if it is fit; else what is wrong with it. A shelf nobody has filled in is neither. */
 function shelfOf(values: ShownSettings): {
   readonly fit: Shelf | null;
-  readonly problems: readonly CaseProblem[];
+  readonly problems: readonly FieldProblem[];
 } {
   const candidate = shelfCandidate(values.shelf);
   const parsed = Shelf.safeParse(candidate);

@@ -4,14 +4,14 @@ import { TEETH } from '../../machines/contract/index.ts';
 import { toothName } from '../../machines/form/index.ts';
 import { BLANK_RETAINER, type RetainerDraft, type UnitDraft } from './draft-unit.ts';
 import { choiceField, textField } from './field.ts';
-import type { CaseProblem } from './model.ts';
+import type { FieldProblem } from './problem.ts';
 import { press } from './press.ts';
 import { SUBSTRATE_WORDS } from './words.ts';
 
 interface BridgeForm {
   readonly unit: UnitDraft;
   readonly at: number;
-  readonly problems: readonly CaseProblem[];
+  readonly problems: readonly FieldProblem[];
   readonly set: (unit: UnitDraft) => void;
 }
 
@@ -28,7 +28,7 @@ const MEASURES = [
 function retainerForm(
   retainer: RetainerDraft,
   base: string,
-  problems: readonly CaseProblem[],
+  problems: readonly FieldProblem[],
   set: (retainer: RetainerDraft) => void,
   remove: () => void,
 ): TemplateResult {

@@ -5,7 +5,8 @@ import { emptyUnit } from './draft-unit.ts';
 import { choiceField, fileField, otherProblems, textField } from './field.ts';
 import { count } from './format.ts';
 import { sheet } from './frame.ts';
-import type { Actions, AppState, CaseProblem, DeskState } from './model.ts';
+import type { Actions, AppState, DeskState } from './model.ts';
+import type { FieldProblem } from './problem.ts';
 import { lockedFileBox } from './passphrase-form.ts';
 import { planPanel } from './plan-panel.ts';
 import { press } from './press.ts';
@@ -114,7 +115,7 @@ function units(desk: DeskState, actions: Actions): TemplateResult {
   }`;
 }
 
-const ofShelf = ({ field }: CaseProblem): boolean => field.startsWith('shelf');
+const ofShelf = ({ field }: FieldProblem): boolean => field.startsWith('shelf');
 
 function planSide(desk: DeskState, actions: Actions): TemplateResult {
   const { plan, problems } = desk;

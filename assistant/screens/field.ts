@@ -1,7 +1,7 @@
 /** Labelled inputs with what is wrong with them beside them. */
 import { html, nothing, type TemplateResult } from 'lit';
 import { live } from 'lit/directives/live.js';
-import type { CaseProblem } from './model.ts';
+import type { FieldProblem } from './problem.ts';
 
 type Content = TemplateResult | typeof nothing;
 
@@ -40,7 +40,7 @@ interface Amiss {
 }
 
 /** `short` drops what the label and the hint say already: what the field is. */
-function amissAt(problems: readonly CaseProblem[], path: string, short: boolean): Amiss {
+function amissAt(problems: readonly FieldProblem[], path: string, short: boolean): Amiss {
   const messages = problems
     .filter(({ field }) => field === path)
     .map(({ message }) => (short ? message.replace(/ \([^)]*\)/u, '') : message))
@@ -49,7 +49,7 @@ function amissAt(problems: readonly CaseProblem[], path: string, short: boolean)
 }
 
 /** In a list of choices what is allowed stands in the list. */
-function choiceAmiss(problems: readonly CaseProblem[], path: string): Amiss {
+function choiceAmiss(problems: readonly FieldProblem[], path: string): Amiss {
   const amiss = amissAt(problems, path, false);
   return amiss.wrong || amiss.messages.length === 0
     ? amiss
@@ -70,7 +70,7 @@ const valueOf = (event: Event): string =>
     : '';
 
 /** A line of text, a number or a date. */
-export function textField(field: TextField, problems: readonly CaseProblem[]): TemplateResult {
+export function textField(field: TextField, problems: readonly FieldProblem[]): TemplateResult {
   const id = idOf(field.path);
   const amiss = amissAt(problems, field.path, field.hint !== undefined);
   const described = amiss.messages.length > 0 || field.hint !== undefined;
@@ -94,7 +94,7 @@ export function textField(field: TextField, problems: readonly CaseProblem[]): T
 }
 
 /** One of a list. */
-export function choiceField(field: ChoiceField, problems: readonly CaseProblem[]): TemplateResult {
+export function choiceField(field: ChoiceField, problems: readonly FieldProblem[]): TemplateResult {
   const id = idOf(field.path);
   const amiss = choiceAmiss(problems, field.path);
   const described = amiss.messages.length > 0 || field.hint !== undefined;
@@ -117,7 +117,7 @@ export function choiceField(field: ChoiceField, problems: readonly CaseProblem[]
 }
 
 /** Yes or no. */
-export function tickField(field: TickField, problems: readonly CaseProblem[]): TemplateResult {
+export function tickField(field: TickField, problems: readonly FieldProblem[]): TemplateResult {
   const id = idOf(field.path);
   const amiss = amissAt(problems, field.path, false);
   return html`<div class="field field-tick">
@@ -160,7 +160,7 @@ export function fileField(
 
 /** Problems whose field no input shows: `shown` says which paths have one. */
 export function otherProblems(
-  problems: readonly CaseProblem[],
+  problems: readonly FieldProblem[],
   shown: (path: string) => boolean,
 ): Content {
   const others = problems.filter(({ field }) => !shown(field));

@@ -15,6 +15,7 @@ import type { OwnPhrase } from '../../prompts/phrases/index.ts';
 import type { MicrophoneChoice } from '../ear/devices.ts';
 import type { CaseSummary } from '../store/store.ts';
 import type { CaseDraft, ShelfDraft } from './draft.ts';
+import type { FieldProblem } from './problem.ts';
 import type { FindingsDraft, ReviewState } from './review-model.ts';
 
 export type Page = 'desk' | 'chairside' | 'record' | 'check' | 'review' | 'settings';
@@ -63,14 +64,6 @@ export interface ChairState {
   readonly lastCall: Call | null;
   /** What was typed in this session, oldest first. */
   readonly typedHistory: readonly string[];
-}
-
-/** One thing wrong with a case, as `checkCase` tells it. */
-export interface CaseProblem {
-  /** Where, such as `units[0].tooth`; empty for the whole file. */
-  readonly field: string;
-  /** What is wrong and what is allowed there. */
-  readonly message: string;
 }
 
 /** An invented case that ships with Seatcall. */
@@ -154,7 +147,7 @@ export interface DeskState {
   readonly draft: CaseDraft;
   /** Made from the draft; null while the facts have problems. */
   readonly plan: Plan | null;
-  readonly problems: readonly CaseProblem[];
+  readonly problems: readonly FieldProblem[];
   readonly examples: readonly ExampleRow[];
   readonly prepared: readonly PreparedRow[];
   readonly cases: readonly CaseSummary[];
@@ -248,7 +241,7 @@ export interface SettingsState {
   /** Why each of the practice's own phrases does not serve; null where it does. */
   readonly ownProblems: readonly (string | null)[];
   /** Problems of the practice's shelf, fields as in a case: `shelf.cements[0].label`. */
-  readonly problems: readonly CaseProblem[];
+  readonly problems: readonly FieldProblem[];
   /** Text of the NOTICE file. */
   readonly notice: string;
 }

@@ -2,7 +2,8 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { MOST_OWN, type OwnPhrase, PHRASES } from '../../prompts/phrases/index.ts';
 import { choiceField, textField } from './field.ts';
-import type { Actions, CaseProblem, SettingsState } from './model.ts';
+import type { Actions, SettingsState } from './model.ts';
+import type { FieldProblem } from './problem.ts';
 import { press } from './press.ts';
 
 /** The first way to say each thing, as the list to choose from. */
@@ -17,7 +18,7 @@ function row(
   put: (changed: OwnPhrase | null) => void,
 ): TemplateResult {
   const path = `ownPhrases[${at}]`;
-  const problems: readonly CaseProblem[] =
+  const problems: readonly FieldProblem[] =
     problem === null ? [] : [{ field: `${path}.words`, message: problem.replace(/\.$/u, '') }];
   return html`<div class="own-phrase">
     ${textField(

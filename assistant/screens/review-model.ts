@@ -2,7 +2,7 @@
 import type { Counterfactual, ReviewedRecord } from '../../machines/review/index.ts';
 import type { Pattern } from '../../machines/review/pattern/index.ts';
 import type { Weighing } from '../../machines/review/weigh/index.ts';
-import type { CaseProblem } from './model.ts';
+import type { FieldProblem } from './problem.ts';
 import type { SeatingBar } from './picture-seating.ts';
 
 /** A record that was reviewed. */
@@ -56,7 +56,7 @@ export interface ReviewState {
   /** Restorations whose follow-up is known. */
   readonly followed: number;
   readonly findings: FindingsDraft;
-  readonly problems: readonly CaseProblem[];
+  readonly problems: readonly FieldProblem[];
   readonly weighing: Weighing | null;
   /** Null for fewer than two records. */
   readonly pattern: Pattern | null;

@@ -1,9 +1,9 @@
 /** Text fields over a draft. */
 import type { TemplateResult } from 'lit';
 import { type TextField, textField } from './field.ts';
-import type { CaseProblem } from './model.ts';
+import type { FieldProblem } from './problem.ts';
 
-type Problems = readonly CaseProblem[];
+type Problems = readonly FieldProblem[];
 
 /** A text field of some draft: which key of it, and the path of that in the case file. */
 export function fieldsOf<T>(

@@ -10,7 +10,7 @@ import {
   TOUCHING,
 } from './draft-shelf.ts';
 import { choiceField, textField, tickField } from './field.ts';
-import type { CaseProblem } from './model.ts';
+import type { FieldProblem } from './problem.ts';
 import { press } from './press.ts';
 import { fieldsOf } from './shelf-fields.ts';
 import { shelfNumbers } from './shelf-numbers.ts';
@@ -29,7 +29,7 @@ const ITEM_WORDS = {
 const MAX_CEMENTS = 12;
 
 type Set = (shelf: ShelfDraft) => void;
-type Problems = readonly CaseProblem[];
+type Problems = readonly FieldProblem[];
 
 /** Something that is on the shelf or not; what belongs to it is asked only where it is. */
 function held(

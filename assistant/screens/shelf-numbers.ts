@@ -1,13 +1,13 @@
 /** Numbers of the practice's own, beside all that there are. */
 import { html, type TemplateResult } from 'lit';
 import { blankNumber, type NumberDraft, type ShelfDraft } from './draft-shelf.ts';
-import type { CaseProblem } from './model.ts';
+import type { FieldProblem } from './problem.ts';
 import { numberList } from './number-list.ts';
 import { press } from './press.ts';
 import { fieldsOf } from './shelf-fields.ts';
 
 type Set = (shelf: ShelfDraft) => void;
-type Problems = readonly CaseProblem[];
+type Problems = readonly FieldProblem[];
 
 /** Numbers of the trade tables that this practice has otherwise. */
 export function shelfNumbers(shelf: ShelfDraft, set: Set, problems: Problems): TemplateResult {

@@ -6,14 +6,14 @@ import { kindTitle } from '../../machines/plan/index.ts';
 import { bridgeForm } from './bridge-form.ts';
 import { isBridge, isPrepared, type UnitDraft } from './draft-unit.ts';
 import { choiceField, textField, tickField } from './field.ts';
-import type { CaseProblem } from './model.ts';
+import type { FieldProblem } from './problem.ts';
 import { press } from './press.ts';
 import { MATERIAL_WORDS, SUBSTRATE_WORDS } from './words.ts';
 
 interface UnitForm {
   readonly unit: UnitDraft;
   readonly at: number;
-  readonly problems: readonly CaseProblem[];
+  readonly problems: readonly FieldProblem[];
   /** Labels of the cements on the shelf. */
   readonly cements: readonly string[];
   readonly set: (unit: UnitDraft) => void;
