@@ -3,16 +3,7 @@
  * not, and its messages still arrive on time, so waking goes through one.
  */
 import type { Clock } from './clock.ts';
-
-/** The page asks to be woken in `delayMs`, or no longer. */
-export type MetronomeRequest =
-  | { readonly type: 'wake'; readonly id: number; readonly delayMs: number }
-  | { readonly type: 'forget'; readonly id: number };
-
-/** The worker wakes the page. */
-export interface MetronomeReply {
-  readonly id: number;
-}
+import type { MetronomeReply, MetronomeRequest } from './metronome-protocol.ts';
 
 /** The part of a `Worker` the clock needs. */
 export interface MetronomeWorker {

@@ -1,5 +1,5 @@
 /** Timers for the page, kept in a worker because a hidden page's are throttled. */
-import type { MetronomeReply, MetronomeRequest } from './metronome.ts';
+import type { MetronomeReply, MetronomeRequest } from './metronome-protocol.ts';
 
 const running = new Map<number, ReturnType<typeof setTimeout>>();
 

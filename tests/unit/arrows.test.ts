@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { circling } from '../house/circles.ts';
 import { allModules, readModule } from '../house/modules.ts';
 import { broken, unexplained } from '../house/rules.ts';
 
@@ -10,6 +11,14 @@ describe('arrows point one way', () => {
 
   it('in every module of the repository', () => {
     expect(modules.flatMap(({ arrows }) => arrows.flatMap((one) => broken(one) ?? []))).toEqual([]);
+  });
+
+  it('and in no circle, not even for a type', () => {
+    expect(circling(modules.flatMap(({ arrows }) => arrows))).toEqual([]);
+    const pointing = (...pairs: readonly string[]) =>
+      pairs.map((pair) => ({ from: pair.slice(0, 1), to: pair.slice(1) }));
+    expect(circling(pointing('ab', 'bc', 'ac'))).toEqual([]);
+    expect(circling(pointing('ab', 'bc', 'ca', 'xa', 'cy'))).toEqual(pointing('ab', 'bc', 'ca'));
   });
 
   it('and every room was looked at', () => {
