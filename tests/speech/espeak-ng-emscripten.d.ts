@@ -12,7 +12,9 @@ declare module '@echogarden/espeak-ng-emscripten' {
     /** Gives 16-bit samples in pieces; the callback's truthy result stops it. */
     synthesize(text: string, callback: (samples: Int16Array | null) => boolean | void): void;
   }
-  interface EspeakModule {
+  export interface EspeakModule {
+    /** All of its memory. */
+    readonly HEAPU8: Uint8Array;
     readonly eSpeakNGWorker: new () => Worker;
     readonly FS: { readdir(path: string): string[] };
   }

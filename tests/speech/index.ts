@@ -13,7 +13,7 @@ export { VOICES, type VoiceName } from './voices.ts';
 export const SPEECH_RATE = 16_000;
 
 /** Raise it when the way a voice is made changes, so that no test hears yesterday's. */
-const VERSION = 'flite 0.1.1, espeak 0.3.5, 1';
+const VERSION = 'flite 0.1.1, espeak 0.3.5, 2';
 const CACHE = fileURLToPath(new URL('../../.cache/speech/', import.meta.url));
 
 /** How it is said. */
@@ -24,8 +24,7 @@ export interface SpeakOptions {
 
 /**
  * `text` as `voice` says it: mono samples in -1..1 at {@link SPEECH_RATE}, with whatever short
- * silence the synthesiser leaves at its ends. Once kept, the same words give the same samples; made anew
- * by a process that has spoken before, eSpeak's may be a few samples longer or shorter.
+ * silence the synthesiser leaves at its ends. The same words give the same samples, on any machine.
  * @throws Error when the synthesiser gives no sound.
  */
 export async function speak(

@@ -1,4 +1,6 @@
+import { createHash } from 'node:crypto';
 import { describe, expect, it } from 'vitest';
+import { espeak } from '../speech/espeak.ts';
 import { VOICES, speak, type VoiceName } from '../speech/index.ts';
 import { handpiece, hiss, rms, suction } from '../speech/noise.ts';
 import { resample } from '../speech/resample.ts';
@@ -29,6 +31,25 @@ describe('speak', () => {
     const slow = await speak('seated', 'britishWoman', { stretch: 1.3 });
     expect(slow.length).toBeGreaterThan(first.length * 1.1);
   });
+});
+
+it('eSpeak says the same words alike, whatever it said before and whenever', async () => {
+  const print = async (): Promise<string> => {
+    // A breathy voice: its noise was drawn by the time of day.
+    const { pcm } = await espeak('saliva on the inside', 'en-us', 'f2', 1);
+    return createHash('sha256').update(new Uint8Array(pcm.buffer)).digest('hex').slice(0, 16);
+  };
+  const prints = [await print()];
+  for (const [text, accent, variant] of [
+    ['lantern, next step', 'en-gb-scotland', 'm3'],
+    ['stop', 'en-gb-x-rp', 'f4'],
+  ] as const) {
+    await espeak(text, accent, variant, 1.2);
+    await new Promise((resolve) => setTimeout(resolve, 600));
+    prints.push(await print());
+  }
+  // On one machine; another must say it alike.
+  expect(new Set(prints)).toEqual(new Set(['f41c05eab0944e91']));
 });
 
 describe('resample', () => {

@@ -90,8 +90,7 @@ function tokensOf(text: string): readonly number[] {
   return tokenizer.encode(/[.?!]$/u.test(capital) ? capital : `${capital}.`, false, true);
 }
 
-// What tests/unit/encoder-fit.sound.test.ts listens to; first, for a synthesiser that has spoken before says
-// the same words a few samples longer or shorter.
+// What tests/unit/encoder-fit.sound.test.ts listens to.
 const { words: said, voice } = CHECKED;
 await mkdir(folder, { recursive: true });
 await writeFile(`${folder}/check.wav`, encodeWav({ pcm: await speak(said, voice), rate: RATE }));
