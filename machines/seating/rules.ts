@@ -7,7 +7,7 @@ import { CEMENT_TABLE } from '../trade/cements.ts';
 import type { Facts, UnitContext } from './context.ts';
 import { running, shortByS, windowOf } from './dwell.ts';
 import { staleFor } from './fresh.ts';
-import { BUSY, INTAGLIO_AGENTS, planStep } from './steps.ts';
+import { BUSY, INTAGLIO_AGENTS, planStep, PREP_PRIMERS } from './steps.ts';
 
 /**
  * The laws as single questions. Each answers null when nothing stands in the way, or the reason why
@@ -174,8 +174,12 @@ export const RULES = {
       'first',
     ),
   prepRoughened: ({ context }) => when(owed(context, 'prep-roughen'), 'first'),
+  // Put on once more, a primer is owed anew until it has been served.
   prepPrimed: ({ context }) =>
-    when(owed(context, 'core-primer') || owed(context, 'abutment-primer'), 'first'),
+    when(
+      PREP_PRIMERS.some((step) => owed(context, step) || running(context, step) !== null),
+      'first',
+    ),
   jointFinished: ({ context }) => when(owed(context, 'joint-finish'), 'first'),
   screwedIn: ({ context }) => when(owed(context, 'screw-in'), 'first'),
   torqued: ({ context }) => when(owed(context, 'torque'), 'first'),

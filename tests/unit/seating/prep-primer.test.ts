@@ -59,3 +59,12 @@ test('a primer cleaned off while its time runs is not served', () => {
   chair.must({ type: 'begin', step: 'core-primer' }).must({ type: 'finish', step: 'prep-clean' });
   expect(chair.wait(60).refusedFor({ type: 'finish', step: 'core-primer' })).toBe('no-dwell');
 });
+
+// Found by the sweep with two dwells at once: the adhesive went on over it, and was thinned, and it ran on.
+test('a primer put on once more must be served before the adhesive', () => {
+  const chair = chairOn('amalgam-core', 'adhesive-resin-dual').until('core-primer').doStep();
+  chair.must({ type: 'begin', step: 'core-primer' }).wait(5);
+  expect(chair.refusedFor({ type: 'begin', step: 'bond' })).toBe('first');
+  chair.wait(60).must({ type: 'finish', step: 'core-primer' });
+  chair.must({ type: 'begin', step: 'bond' });
+});
