@@ -50,8 +50,9 @@ async function pageCosts(profile: string): Promise<ReadonlyMap<number, PageCost>
   const costs = new Map<number, PageCost>();
   for (const { pid, command, cpuMs } of all) {
     if (!below.has(pid) || !command.includes('--type=renderer')) continue;
+    // One that has gone has no size, which no budget allows.
     const rollup = await readFile(`/proc/${pid}/smaps_rollup`, 'utf8').catch(() => '');
-    const kilobytes = Number(/^Pss:\s+(\d+) kB$/mu.exec(rollup)?.[1] ?? 0);
+    const kilobytes = Number(/^Pss:\s+(\d+) kB$/mu.exec(rollup)?.[1]);
     costs.set(pid, { cpuMs, bytes: kilobytes * 1024 });
   }
   return costs;

@@ -52,6 +52,26 @@ test('a quiet room with everything heard is good, and needs nothing', () => {
   expect(report.speechDbfs).toBeCloseTo(-30, 1);
 });
 
+test('a room at rest comes in longer pieces, and a bang of a second does not outweigh it', () => {
+  const check = new RoomCheck(0);
+  sound(check, 0, 1_000, -20);
+  for (let at = 1_512; at <= QUIET_MS; at += 512)
+    check.level({ rmsDbfs: -60, clipped: false, ms: 512 }, at);
+  let at = QUIET_MS;
+  check.at(at);
+  for (const phrase of CHECK_PHRASES) {
+    // Half a second of the pause before it counts as long as it lasts, too.
+    check.level({ rmsDbfs: -60, clipped: false, ms: 512 }, at + 500);
+    sound(check, at + 500, at + 1_000, -30);
+    check.heard(hearing(phrase, at, at + 1_000), at + 1_000);
+    at += 1_500;
+  }
+  const stage = check.at(at);
+  if (stage.stage !== 'done') throw new Error(`still ${stage.stage}`);
+  expect(stage.report.noiseDbfs).toBe(-60);
+  expect(stage.report.speechDbfs).toBeCloseTo(-33, 0);
+});
+
 test('the noise is taken out of the speech level: 3 dB above a noise is a speech as loud as it', () => {
   expect(checked(-40, -36.99, CHECK_PHRASES).speechDbfs).toBeCloseTo(-40, 1);
 });
